@@ -1,0 +1,1 @@
+"""Gaswright: from a plant described once to a handbook whose numbers agree."""
