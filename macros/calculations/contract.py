@@ -16,6 +16,20 @@ __all__ = ["CALCULATIONS", "OPAQUE", "Bounds", "Calculation", "OutOfRange", "abo
 OPAQUE: dict[str, str] = {
     "interpolate": "monotone interpolation between measured points",
     "density": "hydrogen's density by the reference equation of state",
+    "pressure of hydrogen": "hydrogen's pressure at a density by the reference equation of state",
+    "enthalpy": "hydrogen's enthalpy by the reference equation of state",
+    "entropy": "hydrogen's entropy by the reference equation of state",
+    "internal energy": "hydrogen's internal energy by the reference equation of state",
+    "compressibility factor": "hydrogen's compressibility factor by the reference equation of state",
+    "viscosity": "hydrogen's viscosity by a published correlation of many terms",
+    "heat capacity at constant pressure": "hydrogen's heat capacity by the reference equation of state",
+    "heat capacity at constant volume": "hydrogen's heat capacity by the reference equation of state",
+    "temperature from energy": "root: the temperature at which hydrogen of a density holds an energy",
+    "temperature at constant entropy": "root: hydrogen's temperature after a change of pressure without heat or loss",
+    "saturation pressure": "pressure of water vapour over liquid water, the equation of IAPWS-IF97 for the saturation line",
+    "sublimation pressure": "pressure of water vapour over ice, the equation of IAPWS R14-08",
+    "molar volume of water": "molar volume of liquid water or ice, a published equation of many terms",
+    "dew point": "root: the temperature at which the gas would be saturated",
 }
 """The closed list of functions that a formula shows by name, and what each stands for."""
 
