@@ -1,0 +1,32 @@
+"""Quantities: kinds and units as closed tables, reading, showing, messages, faults."""
+
+from macros.quantities.errors import QuantityError
+from macros.quantities.faults import Fault, Faults
+from macros.quantities.kinds import KINDS, Kind, kinds_named
+from macros.quantities.messages import MessageError, say
+from macros.quantities.reading import Quantity, parse_shown, read
+from macros.quantities.showing import Rounding, Shown, show, shown
+from macros.quantities.units import UNITS, System, Unit, unit, units_of
+
+__all__ = [
+    "KINDS",
+    "UNITS",
+    "Fault",
+    "Faults",
+    "Kind",
+    "MessageError",
+    "Quantity",
+    "QuantityError",
+    "Rounding",
+    "Shown",
+    "System",
+    "Unit",
+    "kinds_named",
+    "parse_shown",
+    "read",
+    "say",
+    "show",
+    "shown",
+    "unit",
+    "units_of",
+]
