@@ -11,3 +11,4 @@ NORMAL_MOLAR_VOLUME = Constant(22.41396954e-3, "V_N", "m3/mol", "molar volume at
 STANDARD_ATMOSPHERE = Constant(101325.0, "p_0", "Pa", "standard atmosphere", "cgpm-1954")
 LOWER_HEATING_VALUE = Constant(119.96e6, "H_l", "J/kg", "lower heating value of hydrogen", "doe-record-9013")
 HIGHER_HEATING_VALUE = Constant(141.79e6, "H_h", "J/kg", "higher heating value of hydrogen", "codata-key-values")
+PI = Constant(3.141592653589793, "π", "1", "ratio of a circle's circumference to its diameter", "by-definition")

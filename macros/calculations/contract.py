@@ -30,6 +30,7 @@ OPAQUE: dict[str, str] = {
     "sublimation pressure": "pressure of water vapour over ice, the equation of IAPWS R14-08",
     "molar volume of water": "molar volume of liquid water or ice, a published equation of many terms",
     "dew point": "root: the temperature at which the gas would be saturated",
+    "nozzle flow of hydrogen": "mass flux through a nozzle without losses, by the reference equation of state, the largest over the pressures in the throat",
 }
 """The closed list of functions that a formula shows by name, and what each stands for."""
 
