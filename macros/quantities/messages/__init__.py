@@ -1,9 +1,9 @@
 """
 The one table of messages: every string that code shows to people.
 
-Each floor keeps its texts in ``en/<floor>.toml``, keys in full. A text names its values in braces, ``{found}``; braces that
-are to be seen are doubled. ``families = ["figure."]`` at the top of a file says that keys with that beginning are put
-together while the program runs.
+Each floor keeps its texts in `en/<floor>.toml`, keys in full. A text names its values in braces, `{found}`; braces that
+are to be seen are doubled. `families = ["figure."]` at the top of a file says that keys with that beginning are looked
+up by a name known only while the program runs.
 """
 
 import tomllib
@@ -18,7 +18,7 @@ FOLDER: Final = Path(__file__).parent / "en"
 
 
 class MessageError(LookupError):
-    """A slip in our own code or tables, never in what an author wrote: unknown key, values that do not fit, a duplicate."""
+    """A slip in our own code or tables, never in a plant: an unknown key, values that do not fit, a duplicate."""
 
 
 def say(key: str, /, **values: object) -> str:
@@ -50,6 +50,21 @@ def placeholders(key: str, text: str) -> frozenset[str]:
         if not (name or "").isidentifier() or specification or conversion:
             raise MessageError(f"message {key!r}: {{{name}}} is not a plain name in braces")
     return frozenset(name for _, name, _, _ in fields if name)
+
+
+def titles(family: str) -> dict[str, str]:
+    """
+    The texts of a family by the rest of their keys: `titles("figure")` has `stack.voltage` for `figure.stack.voltage`.
+
+    Raises
+    ------
+    MessageError
+        If no file declares the family.
+    """
+    beginning = f"{family}."
+    if beginning not in families():
+        raise MessageError(f"no file of messages declares the family {beginning!r}")
+    return {key.removeprefix(beginning): text for key, text in messages().items() if key.startswith(beginning)}
 
 
 @cache
