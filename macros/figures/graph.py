@@ -17,7 +17,7 @@ from typing import Any, Literal
 from macros.calculations.contract import OutOfRange
 from macros.calculations.formula import Curve, Node, Symbol, Traced, leaves, node_of
 from macros.quantities import Quantity, Shown, read, say, show, shown, unit
-from macros.quantities.messages import titles
+from macros.quantities.messages import messages
 
 __all__ = ["ATMOSPHERE", "Entry", "Figure", "FigureError", "Graph", "UnknownPath", "Value", "figure"]
 
@@ -207,7 +207,7 @@ class Value:
 
 @functools.cache
 def _title_patterns() -> dict[tuple[str, ...], str]:
-    return {tuple(key.split(".")): text for key, text in titles("figure").items()}
+    return {tuple(key.split(".")[1:]): text for key, text in messages().items() if key.startswith("figure.")}
 
 
 def title_of(name: str) -> str:

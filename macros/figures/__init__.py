@@ -1,0 +1,10 @@
+"""
+Figures: the only place that joins description, network and calculations.
+
+`graph` is the engine; each other module holds the figures of one part of the plant and offers
+`figures(description)`, an iterator of what that plant has. `MODULES` lists them.
+"""
+
+from macros.figures import surroundings
+
+MODULES = (surroundings,)

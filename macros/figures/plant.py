@@ -1,0 +1,132 @@
+"""A plant as the floors above see it: its description, its network, its figures."""
+
+from __future__ import annotations
+
+import functools
+import hashlib
+import importlib.metadata
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from macros.description.loading import Description, load
+from macros.figures import MODULES
+from macros.figures.graph import Entry, Figure, FigureError, Graph
+from macros.network import Network
+from macros.quantities import Fault, Faults
+
+__all__ = ["Plant", "plants_in"]
+
+LIBRARIES = ("CoolProp", "schemdraw", "pydantic", "PyYAML")
+"""Libraries whose version may change a published number or drawing, and so enter the digest."""
+
+
+@dataclass(frozen=True)
+class Plant:
+    """One plant, loaded whole. Build with `Plant.load`."""
+
+    description: Description
+    network: Network
+    graph: Graph
+
+    @classmethod
+    def load(cls, folder: Path, root: Path | None = None) -> Plant:
+        """
+        Read a plant's folder and evaluate every figure once.
+
+        Raises
+        ------
+        Faults
+            Everything that is wrong with the description, or that keeps a figure from being evaluated.
+        """
+        description = load(folder, root)
+        plant = cls(description, description.network_checked, Graph(entries_of(description), figures_of(description)))
+        if faults := list(plant._faults()):
+            raise Faults(faults)
+        return plant
+
+    @property
+    def name(self) -> str:
+        return self.description.name
+
+    @property
+    def title(self) -> str:
+        return self.description.plant.title
+
+    @property
+    def status(self) -> str:
+        return self.description.plant.status
+
+    @functools.cached_property
+    def digest(self) -> str:
+        """Twelve hexadecimal digits over the description, our code and the libraries that decide numbers."""
+        digest = hashlib.sha256()
+        for part in self.description.sources():
+            digest.update(part)
+        digest.update(code_digest())
+        return digest.hexdigest()[:12]
+
+    def _faults(self) -> Iterator[Fault]:
+        """One fault for each figure that fails by itself, none for those that merely read it."""
+        failed: set[str] = set()
+        for name in self.graph.figures:
+            try:
+                self.graph[name]
+            except FigureError as error:
+                if error.name not in failed:
+                    failed.add(error.name)
+                    yield Fault(self.description.file("plant.yml"), 0, error.name, error.reason)
+
+
+@functools.cache
+def code_digest() -> bytes:
+    """Digest over our own Python and tables and the versions of the libraries that decide numbers."""
+    digest = hashlib.sha256()
+    here = Path(__file__).parent.parent
+    for package in (here, here.parent / "diagrams"):
+        for path in sorted(package.rglob("*")):
+            if path.suffix in (".py", ".toml"):
+                digest.update(path.relative_to(here.parent).as_posix().encode() + b"\0" + path.read_bytes())
+    for library in LIBRARIES:
+        digest.update(f"{library}=={importlib.metadata.version(library)}\n".encode())
+    return digest.digest()
+
+
+def entries_of(description: Description) -> Iterator[Entry]:
+    """The entries of a description as the graph reads them."""
+    for path, value, title, symbol, default, place in description.entries():
+        yield Entry(
+            path, value, title, symbol, default.source if default else "", default.safe if default else "", place or ""
+        )
+
+
+def figures_of(description: Description) -> Iterator[Figure]:
+    """Every figure that this plant has parts for, module by module."""
+    for module in MODULES:
+        yield from module.figures(description)
+
+
+def plants_in(designs: Path, root: Path | None = None) -> list[Plant]:
+    """
+    Every plant of a folder of designs, by name.
+
+    Raises
+    ------
+    Faults
+        Everything wrong in any of them, at once.
+    """
+    plants: list[Plant] = []
+    faults: list[Fault] = []
+    for folder in folders_in(designs):
+        try:
+            plants.append(Plant.load(folder, root))
+        except Faults as error:
+            faults.extend(error)
+    if faults:
+        raise Faults(faults)
+    return plants
+
+
+def folders_in(designs: Path) -> Iterable[Path]:
+    """The folders that hold a plant."""
+    return sorted(path.parent for path in designs.glob("*/plant.yml"))

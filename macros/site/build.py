@@ -1,0 +1,111 @@
+"""Build aside, verify, swap: an earlier site survives a build that fails."""
+
+from __future__ import annotations
+
+import logging
+import os
+import shutil
+import tempfile
+from pathlib import Path
+from typing import Any
+from urllib.parse import urlsplit
+
+from mkdocs.commands.build import build as generate
+from mkdocs.config import load_config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import Abort, MkDocsException
+
+from macros.quantities import Fault, Faults, say
+from macros.site.verify import faults_in
+
+__all__ = ["build_site"]
+
+
+class _Warnings(logging.Handler):
+    """Keeps what the generator warned of, so that one report says everything."""
+
+    def __init__(self) -> None:
+        super().__init__(logging.WARNING)
+        self.texts: list[str] = []
+
+    def emit(self, record: logging.LogRecord) -> None:
+        self.texts.append(record.getMessage())
+
+
+def build_site(handbook: Path, site: Path | None = None) -> Path:
+    """
+    Build the handbook of a folder that holds `mkdocs.yml`.
+
+    Parameters
+    ----------
+    handbook : Path
+        The folder.
+    site : Path, optional
+        Where the site goes; `site/` in the folder without.
+
+    Returns
+    -------
+    Path
+        The folder of the built site.
+
+    Raises
+    ------
+    Faults
+        Everything wrong; the site that stood before is then untouched and nothing is left behind.
+    """
+    site = (site or handbook / "site").absolute()
+    site.parent.mkdir(parents=True, exist_ok=True)
+    aside = Path(tempfile.mkdtemp(prefix=f".{site.name}-aside-", dir=site.parent))
+    try:
+        fresh = aside / "fresh"
+        config = _generate(handbook, fresh)
+        if faults := list(faults_in(fresh, base=_base(config))):
+            raise Faults(faults)
+        if site.exists():
+            os.replace(site, aside / "former")
+        os.replace(fresh, site)
+    except BaseException:
+        if not site.exists() and (aside / "former").exists():
+            os.replace(aside / "former", site)
+        raise
+    finally:
+        shutil.rmtree(aside, ignore_errors=True)
+    return site
+
+
+def _generate(handbook: Path, target: Path) -> MkDocsConfig:
+    """Run the generator strictly; its warnings are faults."""
+    file = handbook / "mkdocs.yml"
+    if not file.is_file():
+        raise Faults([Fault(str(file), 0, "", say("site.no_configuration"))])
+    warnings = _Warnings()
+    logger = logging.getLogger("mkdocs")
+    logger.addHandler(warnings)
+    try:
+        config = load_config(str(file), site_dir=str(target), strict=True)
+        config.plugins.on_startup(command="build", dirty=False)
+        try:
+            generate(config)
+        finally:
+            config.plugins.on_shutdown()
+    except (Abort, MkDocsException) as error:
+        raise _as_faults(error, warnings, file) from error
+    finally:
+        logger.removeHandler(warnings)
+    if warnings.texts:
+        raise Faults([Fault(str(file), 0, "", text) for text in warnings.texts])
+    return config
+
+
+def _as_faults(error: BaseException, warnings: _Warnings, file: Path) -> Faults:
+    cause: BaseException | None = error
+    while cause is not None:
+        if isinstance(cause, Faults):
+            return cause
+        cause = cause.__cause__
+    texts = warnings.texts or [str(error)]
+    return Faults([Fault(str(file), 0, "", text) for text in texts])
+
+
+def _base(config: Any) -> str:
+    return urlsplit(config.site_url or "").path or "/"
