@@ -12,3 +12,6 @@ STANDARD_ATMOSPHERE = Constant(101325.0, "p_0", "Pa", "standard atmosphere", "cg
 LOWER_HEATING_VALUE = Constant(119.96e6, "H_l", "J/kg", "lower heating value of hydrogen", "doe-record-9013")
 HIGHER_HEATING_VALUE = Constant(141.79e6, "H_h", "J/kg", "higher heating value of hydrogen", "codata-key-values")
 PI = Constant(3.141592653589793, "π", "1", "ratio of a circle's circumference to its diameter", "by-definition")
+STANDARD_GRAVITY = Constant(9.80665, "g", "m/s2", "standard acceleration of free fall", "cgpm-1901")
+MOLAR_MASS_AIR = Constant(28.96546e-3, "M_air", "kg/mol", "molar mass of dry air", "cipm-2007-air")
+MOLAR_MASS_NITROGEN = Constant(28.0134e-3, "M_N2", "kg/mol", "molar mass of nitrogen", "iupac-weights")
