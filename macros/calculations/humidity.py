@@ -97,7 +97,7 @@ def saturation_pressure_over_ice(temperature_k: float) -> float:
 
     Notes
     -----
-    Sublimation pressure of ice Ih [iapws-r14, equation 6].
+    Sublimation pressure of ice Ih [iapws-r14, sublimation pressure].
     """
     return _over_ice(temperature_k)
 
@@ -129,8 +129,8 @@ def molar_volume_of_water(temperature_k: float) -> float:
 
     Notes
     -----
-    Density of saturated liquid [iapws-sr1, equation 2]; ice as at 0 °C, 916.7 kg/m3 [iapws-r10, table 6],
-    which is 1.8 % more than at 150 K: of no weight in the few percent that the Poynting factor makes.
+    Density of saturated liquid [iapws-sr1, density of the saturated liquid]; ice as at 0 °C, 916.7 kg/m3 [iapws-r10, density at 273.15 K],
+    which is 1.5 % less than at 150 K: of no weight in the few percent that the Poynting factor makes.
     """
     return float(_molar_volume(temperature_k))
 

@@ -138,7 +138,7 @@ def density(pressure_pa: float, temperature_k: float) -> float:
 
     Notes
     -----
-    Reference equation of normal hydrogen [leachman-2009, equation 1].
+    Reference equation of normal hydrogen [leachman-2009, as implemented by CoolProp].
     """
     return state_density(pressure_pa, temperature_k)
 
@@ -167,7 +167,7 @@ def pressure(density_kg_per_m3: float, temperature_k: float) -> float:
 
     Notes
     -----
-    Reference equation of normal hydrogen [leachman-2009, equation 1].
+    Reference equation of normal hydrogen [leachman-2009, as implemented by CoolProp].
     """
     return state_pressure(density_kg_per_m3, temperature_k)
 
@@ -196,7 +196,7 @@ def enthalpy(pressure_pa: float, temperature_k: float) -> float:
 
     Notes
     -----
-    Reference equation of normal hydrogen [leachman-2009, equation 1].
+    Reference equation of normal hydrogen [leachman-2009, as implemented by CoolProp].
     """
     return state_enthalpy(pressure_pa, temperature_k)
 
@@ -225,7 +225,7 @@ def entropy(pressure_pa: float, temperature_k: float) -> float:
 
     Notes
     -----
-    Reference equation of normal hydrogen [leachman-2009, equation 1].
+    Reference equation of normal hydrogen [leachman-2009, as implemented by CoolProp].
     """
     return state_entropy(pressure_pa, temperature_k)
 
@@ -254,7 +254,7 @@ def internal_energy(pressure_pa: float, temperature_k: float) -> float:
 
     Notes
     -----
-    Reference equation of normal hydrogen [leachman-2009, equation 1].
+    Reference equation of normal hydrogen [leachman-2009, as implemented by CoolProp].
     """
     return state_internal_energy(pressure_pa, temperature_k)
 
@@ -283,7 +283,7 @@ def compressibility(pressure_pa: float, temperature_k: float) -> float:
 
     Notes
     -----
-    Reference equation of normal hydrogen [leachman-2009, equation 1].
+    Reference equation of normal hydrogen [leachman-2009, as implemented by CoolProp].
     """
     return float(_at_pressure(pressure_pa, temperature_k).compressibility_factor())
 
@@ -341,7 +341,7 @@ def heat_capacity_pressure(pressure_pa: float, temperature_k: float) -> float:
 
     Notes
     -----
-    Reference equation of normal hydrogen [leachman-2009, equation 1].
+    Reference equation of normal hydrogen [leachman-2009, as implemented by CoolProp].
     """
     return float(_at_pressure(pressure_pa, temperature_k).cpmass())
 
@@ -370,7 +370,7 @@ def heat_capacity_volume(pressure_pa: float, temperature_k: float) -> float:
 
     Notes
     -----
-    Reference equation of normal hydrogen [leachman-2009, equation 1].
+    Reference equation of normal hydrogen [leachman-2009, as implemented by CoolProp].
     """
     return float(_at_pressure(pressure_pa, temperature_k).cvmass())
 
@@ -399,7 +399,7 @@ def temperature_of_energy(density_kg_per_m3: float, internal_energy_j_per_kg: fl
 
     Notes
     -----
-    Root of the reference equation of normal hydrogen [leachman-2009, equation 1].
+    Root of the reference equation of normal hydrogen [leachman-2009, as implemented by CoolProp].
     """
     lowest = state_energy_of_density(density_kg_per_m3, LOWEST_TEMPERATURE_K)
     highest = state_energy_of_density(density_kg_per_m3, HIGHEST_TEMPERATURE_K)
@@ -439,7 +439,7 @@ def isentropic_temperature(pressure_in_pa: float, temperature_in_k: float, press
 
     Notes
     -----
-    Root of the reference equation of normal hydrogen [leachman-2009, equation 1].
+    Root of the reference equation of normal hydrogen [leachman-2009, as implemented by CoolProp].
     """
     entropy_in = state_entropy(pressure_in_pa, temperature_in_k)
     if not (
