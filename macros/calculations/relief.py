@@ -29,8 +29,8 @@ def relieving_pressure(
     accumulation : float
         Rise to full lift as a share of the set pressure (gauge), 0 to 0.5; parts outside a pressure code get none. [-]
     tolerance : float
-        How far above its set pressure (gauge) the valve may open, 0 to 0.2: with it for the highest credible pressure, without
-        it for the capacity. [-]
+        How far above its set pressure (gauge) the valve may open, 0 to 0.2: with it for the highest credible pressure,
+        without it for the capacity. [-]
 
     Returns
     -------
@@ -49,14 +49,16 @@ def relieving_pressure(
     return (set_pressure_pa - atmosphere_pa) * (1 + tolerance + accumulation) + atmosphere_pa
 
 
-_FLOW = {
-    "relieving_pressure_pa": between(1e3, 100e6), "temperature_k": between(200.0, 1000.0), "back_pressure_pa": between(0.0, 100e6),
-    "discharge_coefficient": above(0, 1.0), "heat_capacity_ratio": above(1.0, 5.0 / 3.0), "molar_mass_kg_per_mol": between(1e-3, 0.5),
-    "compressibility": between(0.2, 3.0),
-}  # fmt: skip
+_PRESSURE, _TEMPERATURE = between(1e3, 100e6), between(200.0, 1000.0)
+_BACK_PRESSURE, _COEFFICIENT, _RATIO = between(0.0, 100e6), above(0, 1.0), above(1.0, 5.0 / 3.0)
+_MOLAR_MASS, _COMPRESSIBILITY = between(1e-3, 0.5), between(0.2, 3.0)
 
 
-@calculation(mass_flow_kg_per_s=above(0, 100.0), **_FLOW)
+@calculation(
+    mass_flow_kg_per_s=above(0, 100.0), relieving_pressure_pa=_PRESSURE, temperature_k=_TEMPERATURE, back_pressure_pa=_BACK_PRESSURE,
+    discharge_coefficient=_COEFFICIENT, heat_capacity_ratio=_RATIO, molar_mass_kg_per_mol=_MOLAR_MASS,
+    compressibility=_COMPRESSIBILITY,
+)  # fmt: skip
 def relief_area_required(
     mass_flow_kg_per_s: float,
     relieving_pressure_pa: float,
@@ -114,12 +116,16 @@ def relief_area_required(
     )
     if not flux > 0:
         raise OutOfRange(
-            "relief_area_required", "back_pressure_pa", float(back_pressure_pa), "less than the relieving pressure"
+            "relief_area_required", "back_pressure_pa", back_pressure_pa, "less than the relieving pressure"
         )
     return mass_flow_kg_per_s / (discharge_coefficient * flux)
 
 
-@calculation(flow_area_m2=above(0, 1.0), **_FLOW)
+@calculation(
+    flow_area_m2=above(0, 1.0), relieving_pressure_pa=_PRESSURE, temperature_k=_TEMPERATURE, back_pressure_pa=_BACK_PRESSURE,
+    discharge_coefficient=_COEFFICIENT, heat_capacity_ratio=_RATIO, molar_mass_kg_per_mol=_MOLAR_MASS,
+    compressibility=_COMPRESSIBILITY,
+)  # fmt: skip
 def relief_capacity(
     flow_area_m2: float,
     relieving_pressure_pa: float,
@@ -170,6 +176,7 @@ def relief_capacity(
     return (
         discharge_coefficient * flow_area_m2
         * ideal_mass_flux(
-            relieving_pressure_pa, temperature_k, back_pressure_pa, heat_capacity_ratio, molar_mass_kg_per_mol, compressibility
+            relieving_pressure_pa, temperature_k, back_pressure_pa, heat_capacity_ratio, molar_mass_kg_per_mol,
+            compressibility,
         )
     )  # fmt: skip
