@@ -66,6 +66,8 @@ class Call:
 
 Node = Number | Symbol | Operation | Call
 
+ONE = Number(1.0)
+
 
 class Traced(float):
     """A float that remembers the formula it came from."""
@@ -164,7 +166,10 @@ def is_traced(value: Any) -> bool:
 def _operation(name: str, evaluate: Callable[[float, float], float], left: float, right: float) -> Traced:
     if not isinstance(right, (int, float)) or not isinstance(left, (int, float)):
         return NotImplemented
-    return Traced(evaluate(float(left), float(right)), Operation(name, (node_of(left), node_of(right))))
+    nodes = node_of(left), node_of(right)
+    if name == "*" and ONE in nodes:  # a factor of exactly one changes nothing and would only clutter the formula
+        return Traced(float(left) * float(right), nodes[1 - nodes.index(ONE)])
+    return Traced(evaluate(float(left), float(right)), Operation(name, nodes))
 
 
 def _function(name: str, evaluate: Callable[..., float], *arguments: float) -> float:

@@ -1,0 +1,142 @@
+"""The command line: `gaswright COMMAND …`; each command a small function, each answer on standard output."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Callable, Sequence
+from pathlib import Path
+
+from macros.command.starter import create
+from macros.figures.explain import explain
+from macros.figures.graph import UnknownPath
+from macros.figures.plant import Plant
+from macros.quantities import Faults, say
+from macros.sheets.published import figure_rows, published
+
+__all__ = ["main"]
+
+FINE, FAILED, INVALID = 0, 1, 2
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """
+    Run one command.
+
+    Returns
+    -------
+    int
+        0 fine, 1 something failed, 2 the input is invalid (all faults on standard error).
+    """
+    parsed = _parser().parse_args(arguments)
+    command: Callable[[argparse.Namespace], int] = parsed.run
+    try:
+        return command(parsed)
+    except Faults as faults:
+        print(faults, file=sys.stderr)
+        print(say("command.faults", count=len(faults)), file=sys.stderr)
+        return INVALID
+
+
+def _parser() -> argparse.ArgumentParser:
+    parser = argparse.ArgumentParser(prog="gaswright", description=say("command.purpose"))
+    commands = parser.add_subparsers(required=True, metavar="COMMAND")
+
+    new = commands.add_parser("new", help=say("command.new"))
+    new.add_argument("name", help=say("command.new_name"))
+    new.add_argument("--handbook", type=Path, default=Path(), help=say("command.handbook"))
+    new.set_defaults(run=_new)
+
+    check = _plant_command(commands, "check", _check)
+    check.add_argument("--json", action="store_true", help=say("command.json"))
+    figures = _plant_command(commands, "figures", _figures)
+    figures.add_argument("--json", action="store_true", help=say("command.json"))
+    explained = _plant_command(commands, "explain", _explain)
+    explained.add_argument("figure", help=say("command.figure"))
+
+    build = commands.add_parser("build", help=say("command.build"))
+    build.add_argument("--handbook", type=Path, default=Path(), help=say("command.handbook"))
+    build.add_argument("--site", type=Path, help=say("command.site"))
+    build.set_defaults(run=_build)
+
+    serve = commands.add_parser("serve", help=say("command.serve"))
+    serve.add_argument("--handbook", type=Path, default=Path(), help=say("command.handbook"))
+    serve.add_argument("--address", default="127.0.0.1:8000", help=say("command.address"))
+    serve.set_defaults(run=_serve)
+    return parser
+
+
+def _plant_command(commands: argparse._SubParsersAction, name: str, run: Callable[[argparse.Namespace], int]) -> argparse.ArgumentParser:  # type: ignore[type-arg]
+    parser: argparse.ArgumentParser = commands.add_parser(name, help=say(f"command.{name}"))
+    parser.add_argument("plant", type=_folder, help=say("command.plant"))
+    parser.set_defaults(run=run)
+    return parser
+
+
+def _folder(text: str) -> Path:
+    """A plant by its folder, or by its name below docs/designs."""
+    for folder in (Path(text), Path("docs/designs") / text):
+        if folder.is_dir():
+            return folder
+    raise argparse.ArgumentTypeError(say("command.no_such_plant", found=text))
+
+
+def _new(arguments: argparse.Namespace) -> int:
+    folder = create(arguments.name, arguments.handbook)
+    print(say("command.created", folder=folder.as_posix()))
+    return FINE
+
+
+def _check(arguments: argparse.Namespace) -> int:
+    try:
+        plant = Plant.load(arguments.plant)
+    except Faults as faults:
+        if not arguments.json:
+            raise
+        print(json.dumps({"faults": faults.as_data()}, indent=2, ensure_ascii=False))
+        return INVALID
+    unusual = list(plant.description.unusual())
+    if arguments.json:
+        print(json.dumps({"faults": [], "unusual": [str(one) for one in unusual]}, indent=2, ensure_ascii=False))
+        return FINE
+    for finding in unusual:
+        print(say("command.unusual", finding=finding))
+    print(say("command.checked", plant=plant.name, figures=len(plant.graph.figures), unusual=len(unusual)))
+    return FINE
+
+
+def _figures(arguments: argparse.Namespace) -> int:
+    plant = Plant.load(arguments.plant)
+    if arguments.json:
+        print(json.dumps(published(plant), indent=2, ensure_ascii=False))
+        return FINE
+    rows = figure_rows(plant)
+    widths = [max(len(row[column]) for row in rows) for column in (0, 1)]
+    for name, shown, title, mark in rows:
+        print(f"{name:<{widths[0]}}  {shown:>{widths[1]}}  {title}{mark}")
+    return FINE
+
+
+def _explain(arguments: argparse.Namespace) -> int:
+    plant = Plant.load(arguments.plant)
+    try:
+        print(explain(plant.graph, arguments.figure))
+    except UnknownPath as error:
+        print(error, file=sys.stderr)
+        return INVALID
+    return FINE
+
+
+def _build(arguments: argparse.Namespace) -> int:
+    from macros.site.build import build_site
+
+    site = build_site(arguments.handbook, arguments.site)
+    print(say("command.built", index=(site / "index.html").as_posix()))
+    return FINE
+
+
+def _serve(arguments: argparse.Namespace) -> int:
+    from macros.site.serve import serve
+
+    return serve(arguments.handbook, arguments.address)

@@ -1,0 +1,1 @@
+"""Sheets: tables, data files and printed sheets made from a plant."""
