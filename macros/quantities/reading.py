@@ -1,5 +1,5 @@
 """
-The grammar of a quantity: ``26 bar(g)``, ``1.95 ± 0.03 V``, ``-8 °C``, ``1.5e-14 mol/(m s Pa)``.
+The grammar of a quantity: `26 bar(g)`, `1.95 ± 0.03 V`, `-8 °C`, `1.5e-14 mol/(m s Pa)`.
 
 .. code-block:: text
 
@@ -30,7 +30,7 @@ class Quantity:
     """As typed in the table, whatever the spelling read."""
     text: str
     uncertainty: float | None = None
-    """Half the width of ``±``, in the SI unit."""
+    """Half the width of `±`, in the SI unit."""
 
 
 _DIGITS: Final = r"[0-9]+(?:\.[0-9]+)?(?:[eE][+-]?[0-9]+)?"
@@ -53,7 +53,7 @@ def read(text: str, kind: str | None = None) -> Quantity:
     text : str
         What an author typed, or what :func:`show` wrote.
     kind : str, optional
-        The kind wanted, or a name such as ``pressure`` that leaves several open. Without it any kind is taken.
+        The kind wanted, or a name such as `pressure` that leaves several open. Without it any kind is taken.
 
     Raises
     ------

@@ -1,7 +1,7 @@
 """
 The closed table of units: how each is typed and shown, what it measures, how it converts.
 
-General parsers of units read ``bar(g)`` as bar times gram and accept ``NaN bar``; a table that is closed does neither.
+General parsers of units read `bar(g)` as bar times gram and accept `NaN bar`; a table that is closed does neither.
 Every factor is built from the definitions at the top, so that each can be checked by reading.
 """
 
@@ -51,10 +51,10 @@ CV_KV: Final = (GALLON_M3 / MINUTE_S * HOUR_S) / (PSI_PA / 1e5) ** 0.5
 
 @dataclass(frozen=True)
 class Unit:
-    """A unit: ``si = (value + offset) * factor``."""
+    """A unit: `si = (value + offset) * factor`."""
 
     typed: str
-    """As an author types it: ``Nm3/h``, ``uS/cm``."""
+    """As an author types it: `Nm3/h`, `uS/cm`."""
     kind: str
     factor: float
     offset: float = 0.0
@@ -67,7 +67,7 @@ class Unit:
 
     @property
     def symbol(self) -> str:
-        """As readers see it: ``Nm³/h``, ``µS/cm``, ``A·h``."""
+        """As readers see it: `Nm³/h`, `µS/cm`, `A·h`."""
         text = re.sub(r"(?<=[mtn])[23]", lambda digit: "²³"[int(digit[0]) - 2], self.typed)
         return re.sub(r"^u(?=[a-zA-Z])", "µ", text.replace("ohm", "Ω")).replace(" ", "·")
 
@@ -90,7 +90,9 @@ def folded(text: str) -> str:
     return " ".join(text.translate(_PLAIN).split())
 
 
-_PLAIN: Final = str.maketrans({"²": "2", "³": "3", "µ": "u", "μ": "u", "Ω": "ohm", "Ω": "ohm", "·": " ", "⋅": " "})
+_PLAIN: Final = str.maketrans(
+    {"²": "2", "³": "3", "\u00b5": "u", "\u03bc": "u", "\u2126": "ohm", "\u03a9": "ohm", "·": " ", "⋅": " "}
+)
 
 _Row = tuple[str, float] | tuple[str, float, str]
 
@@ -127,7 +129,7 @@ def _energies(kind: str, mark: str, us: str) -> Iterator[Unit]:
 
 
 def _table() -> Iterator[Unit]:
-    """Every unit. Where kinds share a text, the first one listed is meant if no kind is asked for."""
+    """Every unit. Where kinds share a text, the one listed first is meant if no kind is asked for."""
     yield from _pressures("gauge_pressure", "(g)")
     yield from _pressures("absolute_pressure", "(a)")
     yield from _units(
@@ -239,18 +241,16 @@ def _table() -> Iterator[Unit]:
     yield from _units("permeability", ("mol/(m s Pa)", 1.0), ("mol/(cm s bar)", 1e-3))
 
     yield from _units("power", ("W", 1.0), ("kW", 1e3))
-    yield from _units("power", ("kWh/d", KWH_J / DAY_S), ("kWh/a", KWH_J / YEAR_S))
+    yield from _units("power", ("kWh/d", KWH_J / DAY_S), ("kWh/a", KWH_J / YEAR_S), si="W | kW")
     yield from _units("power", ("BTU/h", BTU_J / HOUR_S), workshop="W | kW", si="W | kW")
     yield from _energies("energy", "", us="Wh | kWh")
     yield from _energies("energy_lower", "(lower)", us="BTU(lower)")
     yield from _energies("energy_higher", "(higher)", us="BTU(higher)")
-    yield from _units("specific_energy", ("kWh/kg", KWH_J), si="MJ/kg", us="kWh/lb")
+    yield from _units("specific_energy", ("kWh/kg", KWH_J), si="MJ/kg")
     yield from _units("specific_energy", ("MJ/kg", 1e6), ("kJ/kg", 1e3), ("J/kg", 1.0), us="BTU/lb")
-    yield from _units("specific_energy", ("kWh/lb", KWH_J / POUND_KG), workshop="kWh/kg", si="MJ/kg")
     yield from _units("specific_energy", ("BTU/lb", BTU_J / POUND_KG), workshop="kJ/kg | MJ/kg", si="kJ/kg | MJ/kg")
     yield from _units("molar_energy", ("J/mol", 1.0), ("kJ/mol", 1e3))
-    yield from _units("molar_energy", ("kWh/Nm3", KWH_J / NM3_MOL), si="kJ/mol", us="kWh/scf")
-    yield from _units("molar_energy", ("kWh/scf", KWH_J / SCF_MOL), workshop="kWh/Nm3", si="kJ/mol")
+    yield from _units("molar_energy", ("kWh/Nm3", KWH_J / NM3_MOL), si="kJ/mol")
     yield from _units("heat_capacity", ("J/K", 1.0), ("kJ/K", 1e3), us="BTU/°F")
     yield from _units("heat_capacity", ("Wh/K", HOUR_S), si="kJ/K", us="BTU/°F")
     yield from _units("heat_capacity", ("BTU/°F", BTU_J / FAHRENHEIT_K), workshop="kJ/K", si="kJ/K")
@@ -290,12 +290,12 @@ _BY_SPELLING: Final = _by_spelling()
 
 
 def units_spelled(text: str) -> tuple[Unit, ...]:
-    """The units that a text may mean, or none; several where kinds share it (``K``)."""
+    """The units that a text may mean, or none; several where kinds share it (`K`)."""
     return _BY_SPELLING.get(folded(text), ())
 
 
 def units_of(kind: str) -> tuple[Unit, ...]:
-    """The units of a kind, or of each kind that a name such as ``pressure`` leaves open."""
+    """The units of a kind, or of each kind that a name such as `pressure` leaves open."""
     names = {each.name for each in kinds_named(kind)}
     return tuple(each for each in UNITS if each.kind in names)
 
@@ -309,7 +309,7 @@ def unit(text: str, kind: str | None = None) -> Unit:
     text : str
         Any spelling of the table.
     kind : str, optional
-        The kind, or a name such as ``pressure``. Without it ``K`` is a difference, ``mol/s`` a flow of amount.
+        The kind, or a name such as `pressure`. Without it `K` is a difference, `mol/s` a flow of amount.
 
     Raises
     ------

@@ -2,7 +2,8 @@
 The one table of messages: every string that code shows to people.
 
 Each floor keeps its texts in `en/<floor>.toml`, keys in full. A text names its values in braces, `{found}`; braces that
-are to be seen are doubled.
+are to be seen are doubled. `families = ["figure."]` at the top of a table declares keys that code looks up by a name
+known only while it runs.
 """
 
 import tomllib
@@ -40,15 +41,30 @@ def say(key: str, /, **values: object) -> str:
 
 
 def titles(family: str) -> dict[str, str]:
-    """The texts of a family by the rest of their keys: `titles("figure")` has `stack.voltage` for `figure.stack.voltage`."""
+    """
+    The texts of a family by the rest of their keys: in `figure`, `figure.stack.voltage` is `stack.voltage`.
+
+    Raises
+    ------
+    MessageError
+        If no table declares the family.
+    """
     beginning = f"{family}."
+    if beginning not in families():
+        raise MessageError(f"no table in {FOLDER.name}/*.toml declares the family {beginning!r}")
     return {key.removeprefix(beginning): text for key, text in messages().items() if key.startswith(beginning)}
 
 
 @cache
 def messages() -> Mapping[str, str]:
     """Every message by its key."""
-    return merged(tables(FOLDER))
+    return merged(tables(FOLDER))[0]
+
+
+@cache
+def families() -> frozenset[str]:
+    """The beginnings of keys whose rest is known only while the program runs."""
+    return merged(tables(FOLDER))[1]
 
 
 def tables(folder: Path) -> dict[str, dict[str, object]]:
@@ -56,9 +72,9 @@ def tables(folder: Path) -> dict[str, dict[str, object]]:
     return {path.name: tomllib.loads(path.read_text("utf-8")) for path in sorted(folder.glob("*.toml"))}
 
 
-def merged(files: Mapping[str, Mapping[str, object]]) -> Mapping[str, str]:
+def merged(files: Mapping[str, Mapping[str, object]]) -> tuple[Mapping[str, str], frozenset[str]]:
     """
-    All messages of several tables.
+    All messages and all families of several tables.
 
     Raises
     ------
@@ -67,15 +83,20 @@ def merged(files: Mapping[str, Mapping[str, object]]) -> Mapping[str, str]:
     """
     found: dict[str, str] = {}
     origin: dict[str, str] = {}
+    beginnings: set[str] = set()
     for name, table in files.items():
-        for key, text in _flat(table):
+        declared = table.get("families", [])
+        if not isinstance(declared, list) or not all(str(each).endswith(".") for each in declared):
+            raise MessageError(f"{name}: families is a list of beginnings of keys, each with the dot at its end")
+        beginnings.update(map(str, declared))
+        for key, text in _flat({key: entry for key, entry in table.items() if key != "families"}):
             if not isinstance(text, str):
                 raise MessageError(f"{name}: {key} is not a text")
             if key in found:
                 raise MessageError(f"{name}: {key} stands in {origin[key]} too")
             placeholders(key, text)
             found[key], origin[key] = text, name
-    return MappingProxyType(found)
+    return MappingProxyType(found), frozenset(beginnings)
 
 
 def placeholders(key: str, text: str) -> frozenset[str]:
