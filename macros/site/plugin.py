@@ -1,0 +1,190 @@
+"""The seam to the site generator: hands it our pages, and puts the numbers in after Markdown."""
+
+from __future__ import annotations
+
+import html
+import json
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from importlib import resources
+from pathlib import Path
+from typing import Any, Literal
+
+from mkdocs.config.base import Config
+from mkdocs.config.defaults import MkDocsConfig
+from mkdocs.exceptions import PluginError
+from mkdocs.plugins import BasePlugin, event_priority
+from mkdocs.structure.files import File, Files
+from mkdocs.structure.nav import Navigation, Section
+from mkdocs.structure.pages import Page as SitePage
+from mkdocs.structure.toc import AnchorLink
+
+from macros.pages import Handbook, Page, Rendered
+from macros.pages.dialect import EXTENSIONS
+from macros.quantities import Fault, Faults, say
+from macros.sheets.published import published
+
+__all__ = ["HandbookPlugin"]
+
+SOURCES = ("guides/", "designs/")
+"""Folders of `docs/` that are published only through their plants."""
+
+ASSETS = ("gaswright.css", "gaswright.js")
+
+
+@dataclass(frozen=True)
+class Edition:
+    """A handbook with every page rendered: what one build publishes."""
+
+    handbook: Handbook
+    pages: dict[str, Page]
+    rendered: dict[str, Rendered]
+
+    @classmethod
+    def of(cls, docs: Path) -> tuple[Edition, list[Fault]]:
+        """The edition of a folder of documents, and everything wrong with it."""
+        handbook = Handbook.load(docs)
+        pages = {page.address: page for page in handbook.pages()}
+        rendered = {address: handbook.render(page) for address, page in pages.items()}
+        faults = [*handbook.faults, *(fault for one in rendered.values() for fault in one.faults)]
+        return cls(handbook, pages, rendered), sorted(set(faults))
+
+
+class HandbookPlugin(BasePlugin[Config]):
+    """Replaces rendering by the macro plugin with our own; see `macros.pages`."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self._serving = False
+        self._edition: Edition | None = None
+        self._faults: list[Fault] = []
+        self._navigations: dict[str, Navigation] = {}
+
+    def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
+        self._serving = command == "serve"
+
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
+        config.markdown_extensions = list(EXTENSIONS)
+        config.mdx_configs = dict(EXTENSIONS)
+        config.extra_css = [*config.extra_css, "assets/gaswright.css"]
+        config.extra_javascript = [*config.extra_javascript, "assets/gaswright.js"]
+        config.theme.dirs.insert(0, str(resources.files("macros.site") / "overrides"))
+        if self._serving:
+            config.strict = False  # a preview shows what is wrong; it does not stop at it
+        return config
+
+    @event_priority(-50)
+    def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
+        edition = self._load(Path(config.docs_dir))
+        for file in list(files):
+            if file.src_uri.startswith(SOURCES) or (file.is_documentation_page() and file.src_uri not in edition.pages):
+                files.remove(file)
+        for address in edition.pages:
+            if (standing := files.get_file_from_path(address)) is not None:
+                files.remove(standing)
+            files.append(File.generated(config, address, content="\n"))
+        for plant in edition.handbook.plants:
+            data = json.dumps(published(plant), indent=1, ensure_ascii=False, sort_keys=True)
+            files.append(File.generated(config, f"{plant.name}/figures.json", content=data + "\n"))
+        assets = resources.files("macros.site") / "assets"
+        for name in ASSETS:
+            files.append(File.generated(config, f"assets/{name}", abs_src_path=str(assets / name)))
+        config.nav = _navigation(edition)
+        return files
+
+    def _load(self, docs: Path) -> Edition:
+        """
+        The edition to publish; in a preview the last good one where today's has faults.
+
+        Raises
+        ------
+        PluginError
+            In a build, with all faults as its cause.
+        """
+        self._navigations = {}
+        edition, self._faults = Edition.of(docs)
+        if self._faults:
+            if not self._serving:
+                raise _failure(self._faults)
+            edition = self._edition or edition
+        self._edition = edition
+        return edition
+
+    def on_page_markdown(self, markdown: str, *, page: SitePage, config: MkDocsConfig, files: Files) -> str:
+        rendered = self._rendered(page)
+        if rendered.purpose:
+            page.meta["description"] = rendered.purpose
+        return rendered.markdown
+
+    @event_priority(50)
+    def on_page_content(self, html: str, *, page: SitePage, config: MkDocsConfig, files: Files) -> str:
+        rendered = self._rendered(page)
+        content = rendered.tokens.replace(html)
+        self._faults.extend(rendered.tokens.faults)
+        for link in _links(page.toc.items):
+            link.title = rendered.tokens.plain(link.title)
+        page.title = rendered.title
+        return (self._banner() if self._faults and self._serving else "") + content
+
+    def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> None:
+        if self._faults and not self._serving:
+            raise _failure(self._faults)
+
+    def on_page_context(self, context: Any, *, page: SitePage, config: MkDocsConfig, nav: Navigation) -> Any:
+        ours = self._page(page)
+        name = ours.plant.name if ours.plant is not None else ""
+        if name not in self._navigations:
+            self._navigations[name] = _pruned(nav, self._titles(), ours.plant.title if ours.plant else None)
+        context["nav"] = self._navigations[name]
+        context["plant"] = ours.plant
+        for side in ("previous_page", "next_page"):
+            neighbour = getattr(page, side)
+            if neighbour is not None and self._page(neighbour).plant is not ours.plant:
+                setattr(page, side, None)
+        return context
+
+    def _page(self, page: SitePage) -> Page:
+        assert self._edition is not None
+        return self._edition.pages[page.file.src_uri]
+
+    def _rendered(self, page: SitePage) -> Rendered:
+        assert self._edition is not None
+        return self._edition.rendered[page.file.src_uri]
+
+    def _titles(self) -> set[str]:
+        assert self._edition is not None
+        return {plant.title for plant in self._edition.handbook.plants}
+
+    def _banner(self) -> str:
+        lines = "\n".join(html.escape(str(fault)) for fault in self._faults)
+        heading = html.escape(say("site.faults_in_preview"))
+        return f'<div class="gw-banner gw-banner-faults" role="alert"><strong>{heading}</strong><pre>{lines}</pre></div>\n'
+
+
+def _failure(faults: Iterable[Fault]) -> PluginError:
+    cause = Faults(faults)
+    error = PluginError(f"\n{cause}")
+    error.__cause__ = cause
+    return error
+
+
+def _navigation(edition: Edition) -> list[Any]:
+    """The navigation of the whole site: the handbook's own pages, then a section for each plant."""
+    own: list[Any] = []
+    plants: dict[str, list[Any]] = {}
+    for address, page in edition.pages.items():
+        entry = {edition.rendered[address].title: address}
+        (own if page.plant is None else plants.setdefault(page.plant.title, [])).append(entry)
+    return [*own, *({title: entries} for title, entries in plants.items())]
+
+
+def _pruned(nav: Navigation, plants: set[str], mine: str | None) -> Navigation:
+    """The navigation without the pages of other plants: its size does not grow with their number."""
+    items = [item for item in nav.items if not (isinstance(item, Section) and item.title in plants - {mine})]
+    return Navigation(items, nav.pages)
+
+
+def _links(items: Iterable[AnchorLink]) -> Iterator[AnchorLink]:
+    for item in items:
+        yield item
+        yield from _links(item.children)
