@@ -325,19 +325,22 @@ def unit(text: str, kind: str | None = None) -> Unit:
     for each in found:
         if each.kind in names:
             return each
-    message = say("quantities.unit_of_another_kind", unit=text, is_=KINDS[found[0].kind].word, wanted=wanted(kind))
-    raise QuantityError(message, text, wanted(kind))
+    given = KINDS[found[0].kind].word
+    raise QuantityError(
+        say("quantities.unit_of_another_kind", unit=text, given=given, wanted=wanted(kind)), text, wanted(kind)
+    )
 
 
 def wanted(kind: str | None) -> str:
-    """What to write for a kind, in words with its first units."""
+    """What a kind is called, with the first of its units."""
     if kind is None:
         return say("quantities.any_quantity")
     words = say("quantities.or").join(each.word for each in kinds_named(kind))
     typed = [each.typed for each in units_of(kind) if each.typed]
     if not typed:
         return say("quantities.without_unit", kind=words)
-    return say("quantities.with_units", kind=words, units=", ".join(typed[:_NAMED]) + (", …" if typed[_NAMED:] else ""))
+    key = "quantities.with_units" if len(typed) <= _NAMED else "quantities.more_units"
+    return say(key, kind=words, units=", ".join(typed[:_NAMED]))
 
 
 _NAMED: Final = 6
