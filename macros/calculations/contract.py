@@ -31,6 +31,8 @@ OPAQUE: dict[str, str] = {
     "molar volume of water": "molar volume of liquid water or ice, a published equation of many terms",
     "dew point": "root: the temperature at which the gas would be saturated",
     "nozzle flow of hydrogen": "mass flux through a nozzle without losses, by the reference equation of state, the largest over the pressures in the throat",
+    "air through a room with a layer": "root: the depth of a layer under the ceiling that draws what the plume of the leak brings",
+    "fill run": "the plant followed through time, event by event, from an empty bank to a full one",
 }
 """The closed list of functions that a formula shows by name, and what each stands for."""
 

@@ -55,10 +55,15 @@ _MOLAR_MASS, _COMPRESSIBILITY = between(1e-3, 0.5), between(0.2, 3.0)
 
 
 @calculation(
-    mass_flow_kg_per_s=above(0, 100.0), relieving_pressure_pa=_PRESSURE, temperature_k=_TEMPERATURE, back_pressure_pa=_BACK_PRESSURE,
-    discharge_coefficient=_COEFFICIENT, heat_capacity_ratio=_RATIO, molar_mass_kg_per_mol=_MOLAR_MASS,
+    mass_flow_kg_per_s=above(0, 100.0),
+    relieving_pressure_pa=_PRESSURE,
+    temperature_k=_TEMPERATURE,
+    back_pressure_pa=_BACK_PRESSURE,
+    discharge_coefficient=_COEFFICIENT,
+    heat_capacity_ratio=_RATIO,
+    molar_mass_kg_per_mol=_MOLAR_MASS,
     compressibility=_COMPRESSIBILITY,
-)  # fmt: skip
+)
 def relief_area_required(
     mass_flow_kg_per_s: float,
     relieving_pressure_pa: float,
@@ -122,10 +127,15 @@ def relief_area_required(
 
 
 @calculation(
-    flow_area_m2=above(0, 1.0), relieving_pressure_pa=_PRESSURE, temperature_k=_TEMPERATURE, back_pressure_pa=_BACK_PRESSURE,
-    discharge_coefficient=_COEFFICIENT, heat_capacity_ratio=_RATIO, molar_mass_kg_per_mol=_MOLAR_MASS,
+    flow_area_m2=above(0, 1.0),
+    relieving_pressure_pa=_PRESSURE,
+    temperature_k=_TEMPERATURE,
+    back_pressure_pa=_BACK_PRESSURE,
+    discharge_coefficient=_COEFFICIENT,
+    heat_capacity_ratio=_RATIO,
+    molar_mass_kg_per_mol=_MOLAR_MASS,
     compressibility=_COMPRESSIBILITY,
-)  # fmt: skip
+)
 def relief_capacity(
     flow_area_m2: float,
     relieving_pressure_pa: float,
