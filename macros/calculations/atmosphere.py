@@ -35,7 +35,8 @@ def pressure_at_altitude(altitude_m: float) -> float:
 
     Notes
     -----
-    Troposphere of the ICAO standard atmosphere, geopotential height from altitude [icao-7488, troposphere, as in the library fluids].
+    Troposphere of the ICAO standard atmosphere, geopotential height from altitude
+    [icao-7488, troposphere, as in the library fluids].
     """
     height_m = EARTH_RADIUS * altitude_m / (EARTH_RADIUS + altitude_m)
     return STANDARD_ATMOSPHERE * power(

@@ -129,8 +129,8 @@ def molar_volume_of_water(temperature_k: float) -> float:
 
     Notes
     -----
-    Density of saturated liquid [iapws-sr1, density of the saturated liquid]; ice as at 0 °C, 916.7 kg/m3 [iapws-r10, density at 273.15 K],
-    which is 1.5 % less than at 150 K: of no weight in the few percent that the Poynting factor makes.
+    Density of the saturated liquid [iapws-sr1, density of the saturated liquid]; ice as at 0 °C, 916.7 kg/m3
+    [iapws-r10, density at 273.15 K], 1.5 % less than at 150 K: of no weight in the few percent of the Poynting factor.
     """
     return float(_molar_volume(temperature_k))
 
@@ -139,7 +139,8 @@ def _molar_volume(temperature_k: float) -> float:
     if temperature_k < TRIPLE_POINT_K:
         return float(MOLAR_MASS_WATER) / _ICE_DENSITY_0_C
     tau = 1 - temperature_k / CRITICAL_POINT_K
-    return float(MOLAR_MASS_WATER) / (CRITICAL_DENSITY * (1 + sum(b * tau**n for b, n in _LIQUID_DENSITY)))
+    density: float = CRITICAL_DENSITY * (1 + sum(b * tau**n for b, n in _LIQUID_DENSITY))
+    return float(MOLAR_MASS_WATER) / density
 
 
 def vapour_pressure(temperature_k: float) -> float:
@@ -148,7 +149,9 @@ def vapour_pressure(temperature_k: float) -> float:
 
     Not a calculation of its own: it calls the one that holds, which checks the range and shows itself.
     """
-    return saturation_pressure_over_ice(temperature_k) if temperature_k < TRIPLE_POINT_K else saturation_pressure(temperature_k)
+    if temperature_k < TRIPLE_POINT_K:
+        return saturation_pressure_over_ice(temperature_k)
+    return saturation_pressure(temperature_k)
 
 
 @calculation(pressure_pa=_GAS_PRESSURE, temperature_k=_GAS_TEMPERATURE)
@@ -210,9 +213,8 @@ def water_fraction_saturated(pressure_pa: float, temperature_k: float) -> float:
     """
     p_sat = vapour_pressure(temperature_k)
     if not pressure_pa > p_sat:
-        raise OutOfRange(
-            "water_fraction_saturated", "pressure_pa", pressure_pa, f"above {p_sat:g}, at which water boils at {temperature_k:g} K"
-        )
+        wanted = f"above {p_sat:g}, at which water boils at {temperature_k:g} K"
+        raise OutOfRange("water_fraction_saturated", "pressure_pa", pressure_pa, wanted)
     return poynting_factor(pressure_pa, temperature_k) * p_sat / pressure_pa
 
 

@@ -23,7 +23,7 @@ _TEMPERATURE = between(LOWEST_TEMPERATURE_K, HIGHEST_TEMPERATURE_K)
 _PRESSURE = between(LOWEST_PRESSURE_PA, HIGHEST_PRESSURE_PA)
 _DENSITY = between(LOWEST_DENSITY, HIGHEST_DENSITY)
 
-# The reused state of the library is not safe to share between threads (the preview serves in one and builds in another).
+# The reused state of the library must not be shared between threads: the preview serves in one and builds in another.
 _local = threading.local()
 
 
@@ -88,30 +88,37 @@ def state_energy_of_density(density_kg_per_m3: float, temperature_k: float) -> f
     return float(_at_density(density_kg_per_m3, temperature_k).umass())
 
 
-def state_temperature_of_energy(density_kg_per_m3: float, internal_energy_j_per_kg: float, guess_k: float = 300.0) -> float:
-    """Temperature [K] at which gas of a density holds an internal energy, range unchecked. Newton, since u rises with T."""
+def state_temperature_of_energy(
+    density_kg_per_m3: float, internal_energy_j_per_kg: float, guess_k: float = 300.0
+) -> float:
+    """Temperature [K] at which gas of a density holds an energy, range unchecked. Newton: u rises with T."""
     temperature_k = guess_k
     for _ in range(50):
         state = _at_density(density_kg_per_m3, temperature_k)
         step = (internal_energy_j_per_kg - state.umass()) / state.cvmass()
-        # Between the limits only: a step outside would ask the equation beyond its range.
-        temperature_k = min(max(temperature_k + step, LOWEST_TEMPERATURE_K), HIGHEST_TEMPERATURE_K)
+        temperature_k = _kept_in_range(temperature_k + step)
         if abs(step) < 1e-9 * temperature_k:
             break
     return float(temperature_k)
 
 
 def state_isentropic_temperature(pressure_in_pa: float, temperature_in_k: float, pressure_out_pa: float) -> float:
-    """Temperature [K] after a change of pressure at constant entropy, range unchecked. Newton, since s rises with T."""
-    entropy = _at_pressure(pressure_in_pa, temperature_in_k).smass()
-    temperature_k = min(max(temperature_in_k * (pressure_out_pa / pressure_in_pa) ** 0.29, LOWEST_TEMPERATURE_K), HIGHEST_TEMPERATURE_K)
+    """Temperature [K] after a change of pressure at constant entropy, range unchecked. Newton: s rises with T."""
+    entropy_in = _at_pressure(pressure_in_pa, temperature_in_k).smass()
+    # 0.29 is R/cp of the ideal gas near 300 K: a guess that the steps then correct.
+    temperature_k = _kept_in_range(temperature_in_k * (pressure_out_pa / pressure_in_pa) ** 0.29)
     for _ in range(50):
         state = _at_pressure(pressure_out_pa, temperature_k)
-        step = (entropy - state.smass()) * temperature_k / state.cpmass()
-        temperature_k = min(max(temperature_k + step, LOWEST_TEMPERATURE_K), HIGHEST_TEMPERATURE_K)
+        step = (entropy_in - state.smass()) * temperature_k / state.cpmass()
+        temperature_k = _kept_in_range(temperature_k + step)
         if abs(step) < 1e-9 * temperature_k:
             break
     return float(temperature_k)
+
+
+def _kept_in_range(temperature_k: float) -> float:
+    """A step of a root kept where the equation of state is known to hold."""
+    return min(max(temperature_k, LOWEST_TEMPERATURE_K), HIGHEST_TEMPERATURE_K)
 
 
 @calculation(opaque="density", pressure_pa=_PRESSURE, temperature_k=_TEMPERATURE)
@@ -375,7 +382,9 @@ def heat_capacity_volume(pressure_pa: float, temperature_k: float) -> float:
     return float(_at_pressure(pressure_pa, temperature_k).cvmass())
 
 
-@calculation(opaque="temperature from energy", density_kg_per_m3=_DENSITY, internal_energy_j_per_kg=between(-1e6, 1.5e7))
+@calculation(
+    opaque="temperature from energy", density_kg_per_m3=_DENSITY, internal_energy_j_per_kg=between(-1e6, 1.5e7)
+)
 def temperature_of_energy(density_kg_per_m3: float, internal_energy_j_per_kg: float) -> float:
     """
     Temperature of hydrogen that holds an internal energy at a density.
@@ -412,8 +421,11 @@ def temperature_of_energy(density_kg_per_m3: float, internal_energy_j_per_kg: fl
 
 
 @calculation(
-    opaque="temperature at constant entropy", pressure_in_pa=_PRESSURE, temperature_in_k=_TEMPERATURE, pressure_out_pa=_PRESSURE
-)  # fmt: skip
+    opaque="temperature at constant entropy",
+    pressure_in_pa=_PRESSURE,
+    temperature_in_k=_TEMPERATURE,
+    pressure_out_pa=_PRESSURE,
+)
 def isentropic_temperature(pressure_in_pa: float, temperature_in_k: float, pressure_out_pa: float) -> float:
     """
     Temperature of hydrogen after compression or expansion at constant entropy.

@@ -12,9 +12,9 @@ EVIDENCE = [
         rows=[
             (dict(altitude_m=-300.0), 104981.397),
             (dict(altitude_m=4.0), 101276.957),
-            (dict(altitude_m=500.0), 95461.289),
-            (dict(altitude_m=1500.0), 84559.677),
-            (dict(altitude_m=5000.0), 54048.286),
+            (dict(altitude_m=500.0), 95461.2895),
+            (dict(altitude_m=1500.0), 84559.6767),
+            (dict(altitude_m=5000.0), 54048.2861),
         ],
     ),
     ByHand(
