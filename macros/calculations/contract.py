@@ -15,6 +15,7 @@ __all__ = ["CALCULATIONS", "OPAQUE", "Bounds", "Calculation", "OutOfRange", "abo
 
 OPAQUE: dict[str, str] = {
     "interpolate": "monotone interpolation between measured points",
+    "conductor table": "table of standard conductors, the next size on the safe side",
     "density": "hydrogen's density by the reference equation of state",
     "pressure of hydrogen": "hydrogen's pressure at a density by the reference equation of state",
     "enthalpy": "hydrogen's enthalpy by the reference equation of state",
