@@ -1,0 +1,201 @@
+"""Where symbols stand: their outlines and ports, turned as the item asks, and the stretching grid."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from functools import lru_cache
+
+from schemdraw import Drawing
+
+from diagrams.errors import DrawingError
+from diagrams.items import Item
+from diagrams.proportions import PITCH, STEP, STRETCH, WIDEST_GAP
+from diagrams.symbols import SIDES, Setting, Symbol, symbol_class
+
+TURNS = {"right": 0, "up": 90, "left": 180, "down": 270}
+
+
+@dataclass(frozen=True)
+class Box:
+    """An upright rectangle, y downward."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def grown(self, by: float) -> Box:
+        """The rectangle with an edge added all round."""
+        return Box(self.left - by, self.top - by, self.right + by, self.bottom + by)
+
+    def moved(self, x: float, y: float) -> Box:
+        """The rectangle elsewhere."""
+        return Box(self.left + x, self.top + y, self.right + x, self.bottom + y)
+
+    def meets(self, other: Box) -> bool:
+        """Whether two rectangles share more than an edge."""
+        return (
+            self.left < other.right and other.left < self.right and self.top < other.bottom and other.top < self.bottom
+        )
+
+    def joined(self, other: Box) -> Box:
+        """The smallest rectangle round both."""
+        return Box(
+            min(self.left, other.left), min(self.top, other.top),
+            max(self.right, other.right), max(self.bottom, other.bottom),
+        )  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Spot:
+    """A point at which a line may meet a symbol, and the side to which the line leaves."""
+
+    x: float
+    y: float
+    side: str
+
+
+@dataclass(frozen=True)
+class Outline:
+    """A symbol's ink and ports, around the place of its item; y downward."""
+
+    box: Box
+    ports: dict[str, tuple[Spot, ...]]
+
+
+def turned(item: Item, setting: Setting) -> Symbol:
+    """The symbol of an item, turned as the item faces, not yet placed."""
+    kind = symbol_class(item.symbol)
+    if item.facing not in TURNS:
+        raise DrawingError(f"{item.tag} faces {item.facing!r}; an item faces {', '.join(TURNS)}")
+    if item.state is not None and item.state not in kind.states:
+        wanted = f"it shows {', '.join(kind.states)}" if kind.states else "it shows no states"
+        raise DrawingError(f"{item.tag} is said to be {item.state!r}, which a {kind.says} cannot be: {wanted}")
+    symbol = kind(setting)
+    if item.facing == "left":
+        symbol.reverse()
+    elif item.facing != "right":
+        if kind.turns == "aside":
+            raise DrawingError(f"{item.tag} faces {item.facing!r}, but a {kind.says} stands upright: right or left")
+        if kind.turns == "round":
+            symbol.theta(TURNS[item.facing])
+        elif item.facing == "down":
+            symbol.flip()
+    return symbol
+
+
+def _side(item: Item, kind: type[Symbol], side: str) -> str:
+    """The side of a port after the symbol was turned."""
+    x, y = SIDES[side]
+    if item.facing == "left":
+        x = -x
+    elif kind.turns == "round":
+        for _ in range(TURNS[item.facing] // 90):
+            x, y = -y, x
+    elif item.facing == "down":
+        y = -y
+    return next(name for name, way in SIDES.items() if way == (x, y))
+
+
+@lru_cache(maxsize=2048)
+def _outline(symbol: str, facing: str, setting: Setting) -> Outline:
+    item = Item(setting.tag, symbol, (0, 0), facing=facing, state=setting.state)
+    element = turned(item, setting)
+    Drawing(show=False).add(element.at((0, 0)))
+    xmin, ymin, xmax, ymax = element.get_bbox(transform=True, includetext=False)
+    kind = type(element)
+    ports = {
+        name: tuple(
+            Spot(round(element.absanchors[anchor][0], 6), round(-element.absanchors[anchor][1], 6),
+                 _side(item, kind, side))
+            for anchor, side in spots
+        )
+        for name, spots in element.sides.items()
+    }  # fmt: skip
+    return Outline(Box(round(xmin, 6), round(-ymax, 6), round(xmax, 6), round(-ymin, 6)), ports)
+
+
+@dataclass
+class Axis:
+    """One direction of the author's grid: whole numbers stand at places, the gaps between them may grow."""
+
+    first: int
+    gaps: list[int]
+
+    @classmethod
+    def over(cls, values: Iterable[float]) -> Axis:
+        """The axis that holds all these values."""
+        kept = list(values)
+        first, last = math.floor(min(kept)), math.ceil(max(kept))
+        return cls(first, [PITCH] * max(1, last - first))
+
+    def at(self, value: float) -> float:
+        """Where a value stands; between whole numbers the gap is shared out, on the lattice."""
+        index = min(max(math.floor(value) - self.first, 0), len(self.gaps) - 1)
+        share = value - (self.first + index)
+        return sum(self.gaps[:index]) + round(share * self.gaps[index] / STEP) * STEP
+
+    def stretch(self, low: float, high: float) -> bool:
+        """Let the gaps that touch this stretch grow; False if they are all at their widest."""
+        first = max(0, math.ceil(low - 1e-9) - 1 - self.first)
+        last = min(len(self.gaps) - 1, math.floor(high + 1e-9) - self.first)
+        grown = False
+        for index in range(first, last + 1):
+            if self.gaps[index] < WIDEST_GAP:
+                self.gaps[index] += STRETCH
+                grown = True
+        return grown
+
+
+@dataclass(frozen=True)
+class Placed:
+    """An item at its place: where it stands, its ink and its ports in the drawing."""
+
+    item: Item
+    kind: type[Symbol]
+    setting: Setting
+    x: float
+    y: float
+    box: Box
+    ports: dict[str, tuple[Spot, ...]]
+
+
+class Grid:
+    """The author's grid, whose gaps grow where something finds no room."""
+
+    def __init__(self, items: Sequence[Item]) -> None:
+        for item in items:
+            if not all(math.isfinite(value) for value in item.at):
+                raise DrawingError(f"{item.tag} stands at {item.at}, which is no place")
+            if max(map(abs, item.at)) > 500:
+                raise DrawingError(f"{item.tag} stands at {item.at}; a place lies within 500 columns and rows")
+        self.columns = Axis.over(item.at[0] for item in items)
+        self.rows = Axis.over(item.at[1] for item in items)
+
+    def place(self, item: Item) -> Placed:
+        """An item at its place."""
+        kind = symbol_class(item.symbol)
+        x, row = self.columns.at(item.at[0]), item.at[1]
+        y = self.rows.at(row)
+        setting = Setting(
+            tag=item.tag if kind.tag_inside else "",
+            state=item.state,
+            above=y - self.rows.at(row - 0.5),
+            below=self.rows.at(row + 0.5) - y,
+        )
+        outline = _outline(item.symbol, item.facing, setting)
+        ports = {
+            name: tuple(Spot(spot.x + x, spot.y + y, spot.side) for spot in spots)
+            for name, spots in outline.ports.items()
+        }
+        return Placed(item, kind, setting, x, y, outline.box.moved(x, y), ports)
+
+    def stretch_around(self, *items: Item, sideways: bool) -> bool:
+        """Let the grid grow round these items in one direction, or in the other if that is at its widest."""
+        for axis, index in ((self.columns, 0), (self.rows, 1)) if sideways else ((self.rows, 1), (self.columns, 0)):
+            values = [item.at[index] for item in items]
+            if axis.stretch(min(values), max(values)):
+                return True
+        return False
