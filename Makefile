@@ -1,0 +1,45 @@
+# Two commands do it all on a fresh machine: `make site`, `make test`.
+
+PYTHON ?= python3
+VENV := .venv
+BIN := $(VENV)/bin
+READY := $(VENV)/ready
+
+.PHONY: site test serve check lint lock clean
+
+site: $(READY)
+	$(BIN)/gaswright build
+
+test: $(READY)
+	$(BIN)/python -m pytest
+
+serve: $(READY)
+	$(BIN)/gaswright serve
+
+check: $(READY)
+	@for plant in docs/designs/*/; do $(BIN)/gaswright check $$plant || exit 1; done
+
+lint: $(READY)
+	$(BIN)/ruff check .
+	$(BIN)/ruff format --check .
+	$(BIN)/mypy
+
+# Pins for Linux, macOS and Windows and for every Python we support, with hashes and without addresses.
+lock: $(READY)
+	$(BIN)/python -m pip install --quiet uv
+	$(BIN)/uv pip compile pyproject.toml --extra test --universal --python-version 3.11 --generate-hashes \
+		--no-emit-index-url --no-emit-find-links --no-header --no-annotate --quiet --output-file requirements.txt
+	for system in linux macos windows; do for version in 3.11 3.14; do \
+		$(BIN)/uv pip compile requirements.txt --python-platform $$system --python-version $$version \
+			--only-binary :all: --no-header --quiet --output-file - > /dev/null || exit 1; done; done
+
+clean:
+	rm -rf site .cache build *.egg-info
+
+# Pins are installed with their hashes checked; the project itself is linked in, so that an edit counts at once.
+$(READY): requirements.txt pyproject.toml
+	$(PYTHON) -c 'import sys; sys.exit(0 if (3, 11) <= sys.version_info < (3, 15) else "Gaswright needs Python 3.11 to 3.14")'
+	$(PYTHON) -m venv $(VENV)
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --require-hashes --requirement requirements.txt
+	$(BIN)/python -m pip install --quiet --disable-pip-version-check --no-deps --no-build-isolation --editable .
+	touch $(READY)
