@@ -34,6 +34,12 @@ OPAQUE: dict[str, str] = {
     "nozzle flow of hydrogen": "mass flux through a nozzle without losses, by the reference equation of state, the largest over the pressures in the throat",
     "air through a room with a layer": "root: the depth of a layer under the ceiling that draws what the plume of the leak brings",
     "fill run": "the plant followed through time, event by event, from an empty bank to a full one",
+    "adiabatic fill": "root: temperature of a vessel filled without loss of heat, by energy balance of the real gas",
+    "shared heat": "root: common temperature of gas and wall after a filling at once, by energy balance of the real gas",
+    "gas, wall and ambient": "energy balances of gas and wall followed through a filling",
+    "shortest fill time": "root: the fill time at which the warmest gas of a filling meets its limit",
+    "next whole number": "rounding up to a whole number",
+    "transfer run": "a booster followed while it moves gas from one vessel into another",
 }
 """The closed list of functions that a formula shows by name, and what each stands for."""
 

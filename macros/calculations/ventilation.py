@@ -494,7 +494,7 @@ def layer_draught(
         raise OutOfRange("layer_draught", "leak_height_m", leak_height_m, f"below the high opening, {height_m:g}")
     spread = 6 * entrainment / 5 * (9 * entrainment / 10) ** (1 / 3) * math.pi ** (2 / 3)
     reach = height_m - leak_height_m
-    # spread³ rise⁵ = 2 (coefficient × area)² (reach − rise): the left side rises, the right falls, so one root is there.
+    # spread³ rise⁵ = 2 (coefficient × area)² (reach − rise): the left rises, the right falls, so there is one root.
     low, high = 0.0, reach
     for _ in range(200):
         rise = (low + high) / 2
