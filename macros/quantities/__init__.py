@@ -5,8 +5,10 @@ from macros.quantities.faults import Fault, Faults
 from macros.quantities.kinds import KINDS, Kind, kinds_named
 from macros.quantities.messages import MessageError, say
 from macros.quantities.reading import Quantity, parse_shown, read
-from macros.quantities.showing import Rounding, Shown, show, shown
-from macros.quantities.units import UNITS, System, Unit, unit, units_of
+from macros.quantities.scan import Match, numbers_with_units
+from macros.quantities.showing import Rounding, Shown, System, show, shown
+from macros.quantities.spellings import unit, units_of
+from macros.quantities.units import UNITS, Unit
 
 __all__ = [
     "KINDS",
@@ -14,6 +16,7 @@ __all__ = [
     "Fault",
     "Faults",
     "Kind",
+    "Match",
     "MessageError",
     "Quantity",
     "QuantityError",
@@ -22,6 +25,7 @@ __all__ = [
     "System",
     "Unit",
     "kinds_named",
+    "numbers_with_units",
     "parse_shown",
     "read",
     "say",

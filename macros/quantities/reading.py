@@ -16,7 +16,8 @@ from macros.quantities.errors import QuantityError
 from macros.quantities.kinds import KINDS, kinds_named
 from macros.quantities.messages import say
 from macros.quantities.showing import GROUP_MARK, MINUS, RAISED, show
-from macros.quantities.units import Unit, nearest, units_of, units_spelled, wanted
+from macros.quantities.spellings import nearest, units_of, units_spelled, wanted
+from macros.quantities.units import Unit
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,8 +132,7 @@ class _Reading:
             raise self.error("quantities.no_unit_wanted", wanted=self.wanted)
         found = units_spelled(text)
         if not found:
-            instead = self.text.removesuffix(text) + nearest(text, self.kind)
-            raise self.error("quantities.unknown_unit_found", unit=_short(text), instead=instead)
+            raise self.unknown_unit(text)
         raise self.bad_kind(text, found[0], {each.typed for each in possible})
 
     def kinds(self) -> frozenset[str]:
@@ -164,6 +164,14 @@ class _Reading:
             )
         return self.error("quantities.number_malformed", wanted=self.wanted)
 
+    def unknown_unit(self, text: str) -> QuantityError:
+        """The nearest known unit, or all that are wanted."""
+        near = nearest(text, self.kind)
+        if not near:
+            return self.error("quantities.strange_unit", unit=_short(text), wanted=self.wanted)
+        instead = f"{self.text.removesuffix(text).strip()} {near}"
+        return self.error("quantities.misspelt_unit", unit=_short(text), instead=instead)
+
     def bad_kind(self, text: str, found: Unit, possible: set[str]) -> QuantityError:
         """Of which kind it is instead, and what the author most likely left out."""
         number = self.text.removesuffix(text)
@@ -176,9 +184,7 @@ class _Reading:
             if marked:
                 return self.error(key, instead=self.either(*marked))
         if self.kind == "temperature_difference" and found.kind == "temperature":
-            return self.error(
-                "quantities.difference", instead=f"{number}{found.partner('us' if 'F' in text else 'si', 0).typed}"
-            )
+            return self.error("quantities.difference", instead=f"{number}{'Δ°F' if found.typed == '°F' else 'K'}")
         return self.error("quantities.wrong_kind", given=KINDS[found.kind].word, wanted=self.wanted)
 
     def check_possible(self, si: float, unit: Unit) -> None:

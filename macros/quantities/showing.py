@@ -7,9 +7,11 @@ from typing import Final, Literal
 
 from macros.quantities.errors import QuantityError
 from macros.quantities.messages import say
-from macros.quantities.units import System, Unit, unit
+from macros.quantities.spellings import unit
+from macros.quantities.units import Unit
 
 Rounding = Literal["nearest", "up", "down"]
+System = Literal["workshop", "si", "us"]
 
 NO_BREAK_SPACE: Final = "\u00a0"
 GROUP_MARK: Final = "\u202f"
@@ -110,7 +112,7 @@ def shown(
     value = _value(si, own, atmosphere_pa)
 
     def text(system: System) -> str:
-        target = own.partner(system, own.to_si(float(value)))
+        target = _partner(own, system, own.to_si(float(value)))
         places = decimals
         if places is None and target.offset != own.offset:
             places = -_place(value, digits)
@@ -131,6 +133,12 @@ def shown(
 
 def _as_unit(either: str | Unit) -> Unit:
     return either if isinstance(either, Unit) else unit(either)
+
+
+def _partner(own: Unit, system: System, si: float) -> Unit:
+    """As which unit the readers of a system see a value: the largest of those listed that leaves at least 1."""
+    units = [unit(typed, own.kind) for typed in getattr(own, system)] or [own]
+    return next((each for each in reversed(units) if abs(each.from_si(si)) >= 1), units[0])
 
 
 def _value(si: float, target: Unit, atmosphere_pa: float | None) -> Decimal:

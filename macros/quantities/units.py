@@ -6,17 +6,9 @@ Every factor is built from the definitions at the top, so that each can be check
 """
 
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
-from difflib import get_close_matches
-from types import MappingProxyType
-from typing import Final, Literal
-
-from macros.quantities.errors import QuantityError
-from macros.quantities.kinds import KINDS, kinds_named
-from macros.quantities.messages import say
-
-System = Literal["workshop", "si", "us"]
+from typing import Final
 
 # Exact by definition: the inch, the foot and the pound (agreement of 1959), standard gravity, the gallon of 231 cubic
 # inches, the standard atmosphere, the British thermal unit of the International Table.
@@ -61,9 +53,11 @@ class Unit:
     also: tuple[str, ...] = ()
     """Further spellings that are read."""
     workshop: tuple[str, ...] = ()
-    """In which units readers of workshop metric see it, the smallest first; empty if in this one. So the next two."""
+    """As which units the readers of workshop metric see it, the smallest first; empty if as this one."""
     si: tuple[str, ...] = ()
+    """The same for readers of SI units."""
     us: tuple[str, ...] = ()
+    """The same for readers of US customary units."""
 
     @property
     def symbol(self) -> str:
@@ -79,20 +73,6 @@ class Unit:
         """The value in this unit."""
         return si / self.factor - self.offset
 
-    def partner(self, system: System, si: float) -> "Unit":
-        """The unit in which readers of a system see this value: of those listed the largest that leaves at least 1."""
-        units = [unit(typed, self.kind) for typed in getattr(self, system)] or [self]
-        return next((each for each in reversed(units) if abs(each.from_si(si)) >= 1), units[0])
-
-
-def folded(text: str) -> str:
-    """The text of a unit with superscripts, middle dots, either letter mu, the ohm sign and all spaces made plain."""
-    return " ".join(text.translate(_PLAIN).split())
-
-
-_PLAIN: Final = str.maketrans(
-    {"²": "2", "³": "3", "\u00b5": "u", "\u03bc": "u", "\u2126": "ohm", "\u03a9": "ohm", "·": " ", "⋅": " "}
-)
 
 _Row = tuple[str, float] | tuple[str, float, str]
 
@@ -275,84 +255,3 @@ def _table() -> Iterator[Unit]:
 
 UNITS: Final = tuple(_table())
 """Every unit, by kind in the order in which a reader looks for them."""
-
-
-def _by_spelling() -> Mapping[str, tuple[Unit, ...]]:
-    """The units that each spelling may mean: more than one only where kinds share a text."""
-    table: dict[str, tuple[Unit, ...]] = {}
-    for each in UNITS:
-        for spelling in (each.typed, *each.also):
-            table[folded(spelling)] = (*table.get(folded(spelling), ()), each)
-    return MappingProxyType(table)
-
-
-_BY_SPELLING: Final = _by_spelling()
-
-
-def units_spelled(text: str) -> tuple[Unit, ...]:
-    """The units that a text may mean, or none; several where kinds share it (`K`)."""
-    return _BY_SPELLING.get(folded(text), ())
-
-
-def units_of(kind: str) -> tuple[Unit, ...]:
-    """The units of a kind, or of each kind that a name such as `pressure` leaves open."""
-    names = {each.name for each in kinds_named(kind)}
-    return tuple(each for each in UNITS if each.kind in names)
-
-
-def unit(text: str, kind: str | None = None) -> Unit:
-    """
-    The unit that a text means.
-
-    Parameters
-    ----------
-    text : str
-        Any spelling of the table.
-    kind : str, optional
-        The kind, or a name such as `pressure`. Without it `K` is a difference, `mol/s` a flow of amount.
-
-    Raises
-    ------
-    QuantityError
-        If the table has no such unit, or none of that kind.
-    """
-    found = units_spelled(text)
-    if not found:
-        raise QuantityError(say("quantities.unknown_unit", unit=text, nearest=nearest(text, kind)), text, wanted(kind))
-    if kind is None:
-        return found[0]
-    names = {each.name for each in kinds_named(kind)}
-    for each in found:
-        if each.kind in names:
-            return each
-    given = KINDS[found[0].kind].word
-    raise QuantityError(
-        say("quantities.unit_of_another_kind", unit=text, given=given, wanted=wanted(kind)), text, wanted(kind)
-    )
-
-
-def wanted(kind: str | None) -> str:
-    """What a kind is called, with the first of its units."""
-    if kind is None:
-        return say("quantities.any_quantity")
-    words = say("quantities.or").join(each.word for each in kinds_named(kind))
-    typed = [each.typed for each in units_of(kind) if each.typed]
-    if not typed:
-        return say("quantities.without_unit", kind=words)
-    key = "quantities.with_units" if len(typed) <= _NAMED else "quantities.more_units"
-    return say(key, kind=words, units=", ".join(typed[:_NAMED]))
-
-
-_NAMED: Final = 6
-
-
-def nearest(text: str, kind: str | None = None) -> str:
-    """The known spelling most like a text, of the kind wanted if there is one."""
-    pool = {
-        spelling.casefold(): spelling
-        for each in (UNITS if kind is None else units_of(kind))
-        for spelling in (each.typed, *each.also)
-        if spelling
-    }
-    close = get_close_matches(folded(text).casefold(), pool, n=1, cutoff=0.0)
-    return pool[close[0]] if close else ""
