@@ -1,0 +1,47 @@
+"""The handbook built once for all tests of the site, and a real browser to look at it."""
+
+import os
+import shutil
+from pathlib import Path
+
+import pytest
+
+ROOT = Path(__file__).parents[2]
+CHROMIUM = next((path for path in map(shutil.which, ("chromium", "chromium-browser", "google-chrome")) if path), None)
+QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+         "--disable-component-update", "--disable-sync", "--hide-scrollbars"]  # fmt: skip
+
+
+def copy_handbook(target: Path) -> Path:
+    """A copy of the handbook's sources that a test may spoil."""
+    target.mkdir(parents=True, exist_ok=True)
+    shutil.copy(ROOT / "mkdocs.yml", target)
+    shutil.copytree(ROOT / "docs", target / "docs")
+    return target
+
+
+@pytest.fixture
+def handbook(tmp_path):
+    return copy_handbook(tmp_path / "handbook")
+
+
+@pytest.fixture(scope="session")
+def site(tmp_path_factory):
+    """The handbook as it stands, built."""
+    from macros.site.build import build_site
+
+    return build_site(ROOT, tmp_path_factory.mktemp("built") / "site")
+
+
+@pytest.fixture(scope="session")
+def browser():
+    if CHROMIUM is None:
+        if os.environ.get("CI"):
+            pytest.fail("no Chromium, though CI must have one")
+        pytest.skip("no Chromium on this machine; CI has one")
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as driver:
+        chromium = driver.chromium.launch(executable_path=CHROMIUM, args=QUIET)
+        yield chromium
+        chromium.close()
