@@ -30,6 +30,8 @@ OPAQUE: dict[str, str] = {
     "saturation pressure": "pressure of water vapour over liquid water, the equation of IAPWS-IF97 for the saturation line",
     "sublimation pressure": "pressure of water vapour over ice, the equation of IAPWS R14-08",
     "molar volume of water": "molar volume of liquid water or ice, a published equation of many terms",
+    "loading of silica gel": "isotherm: lines between measured points, a power law below them",
+    "humidity over silica gel": "root: the relative humidity at which silica gel would hold its loading",
     "dew point": "root: the temperature at which the gas would be saturated",
     "nozzle flow of hydrogen": "mass flux through a nozzle without losses, by the reference equation of state, the largest over the pressures in the throat",
     "air through a room with a layer": "root: the depth of a layer under the ceiling that draws what the plume of the leak brings",

@@ -74,7 +74,7 @@ def test_each_docstring_gives_units_that_agree_with_the_names():
     spelt = {
         "_pa": "Pa", "_k": "K", "_a": "A", "_v": "V", "_w": "W", "_m": "m", "_m2": "m2", "_m3": "m3", "_kg": "kg",
         "_s": "s", "_j": "J", "_mol": "mol", "_kg_per_s": "kg/s", "_mol_per_s": "mol/s", "_m3_per_s": "m3/s",
-        "_w_per_k": "W/K", "_j_per_k": "J/K", "_a_per_m2": "A/m2", "_j_per_kg": "J/kg", "_m_per_s": "m/s",
+        "_w_per_k": "W/K", "_w_per_m2_k": "W/(m2 K)", "_j_per_k": "J/K", "_a_per_m2": "A/m2", "_j_per_kg": "J/kg", "_m_per_s": "m/s",
         "_kg_per_m3": "kg/m3", "_mol_per_m3": "mol/m3", "_pa_per_s": "Pa/s", "_s_per_m": "S/m", "_ohm": "ohm",
         "_per_s": "1/s", "_kg_per_mol": "kg/mol", "_pa_s": "Pa s",
         "_mol_per_m_s_pa": "mol/(m s Pa)", "_mol_per_m2_s": "mol/(m2 s)", "_j_per_mol": "J/mol",
