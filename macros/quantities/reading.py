@@ -15,7 +15,7 @@ from typing import Final
 from macros.quantities.errors import QuantityError
 from macros.quantities.kinds import KINDS, kinds_named
 from macros.quantities.messages import say
-from macros.quantities.showing import GROUP_MARK, MINUS, RAISED, show
+from macros.quantities.showing import GROUP_MARK, MINUS, RAISED
 from macros.quantities.spellings import nearest, units_of, units_spelled, wanted
 from macros.quantities.units import Unit
 
@@ -191,7 +191,8 @@ class _Reading:
         """Refuse what no state of matter has."""
         kind = KINDS[unit.kind]
         if kind.lowest is not None and si < kind.lowest:
-            raise self.error("quantities.below_lowest", word=kind.word, lowest=show(kind.lowest, unit, digits=5))
+            lowest = f"{unit.from_si(kind.lowest):.6g} {unit.typed}".rstrip()
+            raise self.error("quantities.below_lowest", word=kind.word, lowest=lowest)
         if unit.kind == "count" and not si.is_integer():
             raise self.error("quantities.not_whole", wanted=self.wanted)
 

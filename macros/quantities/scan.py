@@ -39,7 +39,7 @@ def _is_label(text: str, found: re.Match[str]) -> bool:
 
 
 def _is_english(text: str, found: re.Match[str]) -> bool:
-    """Whether the unit is the article "a" or the preposition "in": both are units only where a phrase ends with them."""
+    """Whether the unit is the article "a" or the preposition "in": they are units where a phrase ends with them."""
     following = text[found.end() :].lstrip()
     if following[:1] in _ENDS:
         return False

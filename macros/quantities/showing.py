@@ -84,9 +84,9 @@ def show(
         decimals = 0
     place = -decimals if decimals is not None else _place(value, digits)
     if uncertainty:
-        place = max(place, min(_place_of_first(uncertainty / target.factor), _place(value, 1)))
+        place = max(place, min(_place_of_first(_finite(uncertainty, target) / target.factor), _place(value, 1)))
     rounded = _rounded(value, place, rounding)
-    if decimals is None and rounded.adjusted() > value.adjusted():
+    if decimals is None and place == _place(value, digits) and rounded.adjusted() > value.adjusted():
         # 9.996 to three digits is 10.0, not 10.00.
         rounded = _rounded(rounded, place + 1, rounding)
     return f"{_number(rounded)}{NO_BREAK_SPACE}{target.symbol}" if target.symbol else _number(rounded)
@@ -106,7 +106,7 @@ def shown(
     A value in all three systems of units, each rounded from the exact value; arguments as of `show`.
 
     Each system shows as many significant digits. Where `decimals` are given, or the zeros of two scales differ, it
-    shows those down to the place that is worth as much: 60 °C is 333 K, not 330 K.
+    shows those down to the place that is worth most nearly as much: 60 °C is 333 K and 140 °F.
     """
     own = _as_unit(unit_shown)
     value = _value(si, own, atmosphere_pa)
@@ -117,7 +117,7 @@ def shown(
         if places is None and target.offset != own.offset:
             places = -_place(value, digits)
         if places is not None:
-            places -= _place_of_first(own.factor / target.factor)
+            places -= round(log10(own.factor / target.factor))
         return show(
             si,
             target,
@@ -144,14 +144,18 @@ def _partner(own: Unit, system: System, si: float) -> Unit:
 def _value(si: float, target: Unit, atmosphere_pa: float | None) -> Decimal:
     """The value in a unit, down to the last digit that is more than noise."""
     taken_off = atmosphere_pa if atmosphere_pa is not None and target.kind == "gauge_pressure" else 0.0
-    value = target.from_si(si - taken_off)
-    if not isfinite(value):
-        raise QuantityError(say("quantities.not_shown", value=str(si), unit=target.symbol), str(si))
+    value = _finite(target.from_si(si - taken_off), target)
     # A difference of two large numbers is as noisy as they are.
     largest = max(abs(value), abs(si) / target.factor, abs(taken_off) / target.factor, abs(target.offset))
     if not largest:
         return Decimal(0)
     return _rounded(Decimal(value), _place_of_first(largest) - TRUE_DIGITS, "nearest")
+
+
+def _finite(value: float, target: Unit) -> float:
+    if not isfinite(value):
+        raise QuantityError(say("quantities.not_shown", value=value, unit=target.symbol), str(value))
+    return value
 
 
 def _place(value: Decimal, digits: int) -> int:

@@ -22,7 +22,8 @@ WORDS: Final = MappingProxyType(
         "inch": "in", "foot": "ft", "feet": "ft",
         "ml": "mL", "millilitre": "mL", "milliliter": "mL", "l": "L", "litre": "L", "liter": "L", "gallon": "gal",
         "milligram": "mg", "gram": "g", "gramme": "g", "kilogram": "kg", "kilo": "kg", "ounce": "oz", "pound": "lb",
-        "year": "a", "millisecond": "ms", "second": "s", "sec": "s", "minute": "min", "hour": "h", "hr": "h", "day": "d",
+        "millisecond": "ms", "second": "s", "sec": "s", "minute": "min", "hour": "h", "hr": "h", "day": "d",
+        "year": "a",
         "millivolt": "mV", "volt": "V", "milliamp": "mA", "amp": "A", "ampere": "A", "amp-hour": "A h",
         "watt": "W", "kilowatt": "kW", "kilowatt-hour": "kWh", "kilowatt hour": "kWh",
         "joule": "J", "kilojoule": "kJ", "megajoule": "MJ", "mole": "mol", "percent": "%", "per cent": "%",
@@ -118,9 +119,10 @@ _ALIKE: Final = 0.6
 
 def nearest(text: str, kind: str | None = None) -> str:
     """The known unit most like a text or a word, of the kind wanted if there is one; empty if none is like it."""
-    units = UNITS if kind is None else units_of(kind)
-    typed = {spelling.casefold(): each.typed for each in units for spelling in (each.typed, *each.also) if spelling}
-    known = {word: spelling for word, spelling in WORDS.items() if spelling in typed.values()} | typed
+    units = [each for each in (UNITS if kind is None else units_of(kind)) if each.typed]
+    typed = {each.typed for each in units}
+    known = {spelling.casefold(): each.typed for each in units for spelling in (each.typed, *each.also)}
+    known |= {word: spelling for word, spelling in WORDS.items() if spelling in typed}
     said = folded(text).casefold()
     close = get_close_matches(said, known, n=1, cutoff=_ALIKE)
     return known[close[0]] if close else ""
