@@ -1,0 +1,85 @@
+"""What a page knows while it is written: its address, its plant, how things are linked from it."""
+
+from __future__ import annotations
+
+import posixpath
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from macros.figures.graph import Graph
+from macros.pages.numbers import Numbers
+
+__all__ = ["PageContext", "anchor", "html_address"]
+
+Drawing = Callable[[str], str]
+"""Draws the plant's schematic as an SVG whose ids begin with the text handed in."""
+
+
+@dataclass(frozen=True)
+class PageContext:
+    """
+    A page while it is written.
+
+    Attributes
+    ----------
+    address : str
+        Where the page will stand, `shed/stack.md`.
+    name : str
+        The plant's name; empty on a page of no plant.
+    graph : Graph or None
+        Its entries and figures.
+    words : mapping
+        Words about the plant that a page may quote as `plant.title` and so on.
+    tags : mapping
+        Tag of each item of its network, and what it is called.
+    known : frozenset of str
+        Names of parts, entries and figures that a plant of this handbook may have, whether this one has them or not;
+        `*` stands for a name, tag or number.
+    drawing : callable or None
+        Draws the schematic.
+    """
+
+    address: str = "index.md"
+    name: str = ""
+    graph: Graph | None = None
+    words: Mapping[str, str] = field(default_factory=dict)
+    tags: Mapping[str, str] = field(default_factory=dict)
+    known: frozenset[str] = frozenset()
+    drawing: Drawing | None = None
+
+    @cached_property
+    def numbers(self) -> Numbers | None:
+        """How the plant's numbers are said."""
+        return Numbers(self.graph) if self.graph is not None else None
+
+    def url(self, address: str, fragment: str = "") -> str:
+        """A relative link from this page to another one of the site."""
+        here = posixpath.dirname(self.address)
+        link = posixpath.relpath(html_address(address), here or ".")
+        if address == self.address and fragment:
+            link = ""
+        return f"{link}#{fragment}" if fragment else link
+
+    def working_url(self, path: str) -> str:
+        """The link to the full working of a figure, or to an entry on the page of inputs; empty where there is none."""
+        if not self.name or self.graph is None or path not in self.graph:
+            return ""
+        if path in self.graph.entries:
+            return self.url(f"{self.name}/inputs.md", anchor("i", path))
+        return self.url(f"{self.name}/workings.md", anchor("w", path))
+
+
+def anchor(kind: str, path: str) -> str:
+    """The id of a figure (`w`), entry (`i`), constant, fact or source on the page that tells all of it."""
+    return f"{kind}-{path}".replace(".", "-").replace(" ", "-").replace("'", "")
+
+
+def html_address(address: str) -> str:
+    """Where a page stands in the built site."""
+    return address.removesuffix(".md") + ".html" if address.endswith(".md") else address
+
+
+def below(names: Iterable[str], part: str) -> list[str]:
+    """The names that lie below a part."""
+    return [name for name in names if name.startswith(part + ".")]

@@ -1,0 +1,102 @@
+"""How the numbers of one graph are said: in three systems of units, with no more digits than their uncertainty allows."""
+
+from __future__ import annotations
+
+from macros.figures.graph import PRESSURES, Graph, Value
+from macros.quantities import KINDS, QuantityError, Shown, Unit, show, shown, unit, units_of
+
+__all__ = ["Numbers"]
+
+INSIDE_DIGITS = 6
+"""Digits of a number as it was put into a formula, enough to redo the arithmetic."""
+
+
+class Numbers:
+    """
+    The numbers of one graph as text.
+
+    Parameters
+    ----------
+    graph : Graph
+    """
+
+    def __init__(self, graph: Graph) -> None:
+        self.graph = graph
+        self._uncertainties: dict[str, tuple[float, str]] = {}
+
+    def uncertainty(self, path: str) -> tuple[float, str]:
+        """Standard uncertainty in SI units (0 where none is stated) and the entry that contributes most."""
+        if path not in self._uncertainties:
+            value = self.graph[path]
+            if value.given:
+                stated = getattr(self.graph.entries[path].value, "uncertainty", None)
+                self._uncertainties[path] = (stated or 0.0, path if stated else "")
+            else:
+                self._uncertainties[path] = self.graph.uncertainty(path) if value.is_number else (0.0, "")
+        return self._uncertainties[path]
+
+    def shown(self, path: str, digits: int | None = None, unit_asked: str | None = None) -> Shown:
+        """
+        An entry or figure in all three systems of units.
+
+        Raises
+        ------
+        QuantityError
+            If the unit asked for is none of its kind.
+        """
+        value = self.graph[path]
+        if not value.is_number:
+            return Shown(str(value.si), str(value.si), str(value.si))
+        spread, _ = self.uncertainty(path)
+        return shown(
+            value.si,
+            self.unit_for(value, unit_asked),
+            digits or value.digits,
+            rounding=value.rounding,
+            atmosphere_pa=value.atmosphere_pa,
+            decimals=value.decimals if digits is None and unit_asked is None else None,
+            uncertainty=spread or None,
+        )
+
+    def unit_for(self, value: Value, asked: str | None) -> Unit:
+        """
+        The unit in which to show a value.
+
+        Raises
+        ------
+        QuantityError
+            If the unit asked for is none of its kind.
+        """
+        return unit(value.unit if asked is None else asked, value.kind)
+
+    def spread(self, path: str) -> str:
+        """The uncertainty with its unit, two digits at most; empty where none is stated."""
+        size, _ = self.uncertainty(path)
+        if not size:
+            return ""
+        value = self.graph[path]
+        return show(size, _difference_unit(unit(value.unit, value.kind)), 2)
+
+    def inside(self, path: str) -> str:
+        """A number as it stands in formulas: in SI units, pressures absolute."""
+        value = self.graph[path]
+        return inside(value.si, value.kind) if value.is_number else ""
+
+
+def inside(si: float, kind: str) -> str:
+    """A value in the SI unit of its kind, without trailing zeros."""
+    kind = "absolute_pressure" if kind in ("pressure", *PRESSURES) else kind
+    mantissa = f"{si:.{INSIDE_DIGITS - 1}e}".split("e")[0].lstrip("-").replace(".", "").rstrip("0")
+    plain = [one for one in units_of(kind) if one.factor == 1.0 and one.offset == 0.0] if kind in KINDS else []
+    return show(si, plain[0] if plain else unit("", "ratio"), max(1, len(mantissa)))
+
+
+def _difference_unit(own: Unit) -> Unit:
+    """The unit in which a difference of two values shown in `own` is said."""
+    if own.kind in PRESSURES:
+        bare = own.typed.replace("(g)", "").replace("(a)", "")
+        try:
+            return unit(bare, "pressure_difference")
+        except QuantityError:
+            return unit("kPa", "pressure_difference")
+    return unit("Δ°F" if own.typed == "°F" else "K", "temperature_difference") if own.kind == "temperature" else own
