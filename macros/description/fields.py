@@ -7,23 +7,42 @@ A part of a plant is a class of fields; each field has a title for readers, a ki
 
 from __future__ import annotations
 
+import datetime
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Any, Literal
 
 from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validator
+from pydantic.fields import FieldInfo
 from pydantic_core import PydanticCustomError
 
 from macros.quantities import Quantity, QuantityError, read, say
+from macros.quantities.spellings import wanted
 
-__all__ = ["NAME", "TAG", "Default", "Measure", "Part", "Points", "curve", "field", "measure", "measure_of"]
+__all__ = [
+    "DATE",
+    "MONTH",
+    "NAME",
+    "TAG",
+    "Default",
+    "Measure",
+    "Part",
+    "Points",
+    "curve",
+    "field",
+    "is_name",
+    "is_tag",
+    "measure",
+    "measure_of",
+    "measures",
+    "refuse",
+]
 
 NAME = r"[a-z][a-z0-9_]*"
 TAG = r"[A-Z]{1,4}[0-9]{1,3}"
-
-BARE = ("count", "ratio")
-"""Kinds that carry no unit: a plain number of the YAML file will do."""
+MONTH = r"^[0-9]{4}-(0[1-9]|1[0-2])$"
+DATE = r"^[0-9]{4}-(0[1-9]|1[0-2])-(0[1-9]|[12][0-9]|3[01])$"
 
 
 @dataclass(frozen=True)
@@ -66,6 +85,20 @@ class Measure:
     usual: tuple[Quantity, Quantity] | None = None
     default: Default | None = None
     kinds: tuple[str, str] | None = None
+    many: bool = False
+    """Whether the field holds a list of such quantities."""
+
+    @property
+    def asked(self) -> str | None:
+        """The kind to read; none where any will do."""
+        return None if self.kind == "any" else self.kind
+
+    @property
+    def wanted(self) -> str:
+        """What to write, in words with the first units of the kind."""
+        if self.kinds:
+            return say("description.wanted_points", x=wanted(self.kinds[0]), y=wanted(self.kinds[1]))
+        return say("description.wanted_list", each=wanted(self.asked)) if self.many else wanted(self.asked)
 
 
 def measure(
@@ -114,7 +147,18 @@ def measure(
 def curve(x_kind: str, y_kind: str, title: str, *, symbol: str = "", optional: bool = False) -> Any:
     """A field that holds measured points, each a pair `[x, y]` of quantities, x rising."""
     demand = Measure("curve", symbol, kinds=(x_kind, y_kind))
-    return Field(None if optional else ..., title=title, json_schema_extra={"measure": demand})  # type: ignore[dict-item]
+    absent: Any = None if optional else ...
+    return Field(absent, title=title, json_schema_extra={"measure": demand})  # type: ignore[dict-item]
+
+
+def measures(
+    kind: str, title: str, *, symbol: str = "", low: str | None = None, high: str | None = None, optional: bool = False
+) -> Any:
+    """A field that holds a list of quantities of one kind."""
+    bounds = [read(each, kind) if each else None for each in (low, high)]
+    demand = Measure(kind, symbol, low=bounds[0], high=bounds[1], many=True)
+    absent: Any = None if optional else ...
+    return Field(absent, title=title, json_schema_extra={"measure": demand})  # type: ignore[dict-item]
 
 
 def field(title: str, default: Any = ..., **demands: Any) -> Any:
@@ -138,36 +182,57 @@ class Part(BaseModel):
     @classmethod
     def _read_quantities(cls, value: Any, info: ValidationInfo) -> Any:
         demand = measure_of(cls, info.field_name or "")
-        if demand is None or value is None or isinstance(value, (Quantity, Points)):
+        if demand is None:
+            return _calendar_day(value, cls.model_fields[info.field_name or ""])
+        if value is None or isinstance(value, (Quantity, Points)):
             return value
-        return _points(value, demand) if demand.kinds else _quantity(value, demand)
+        if demand.kinds:
+            return _points(value, demand)
+        if demand.many:
+            return value if not isinstance(value, list) else [_quantity(each, demand) for each in value]
+        return _quantity(value, demand)
 
 
-def _refuse(code: str, message: str, found: Any, wanted: str = "") -> PydanticCustomError:
-    return PydanticCustomError(
-        "quantity", "{message}", {"message": message, "code": code, "found": found, "wanted": wanted}
-    )
+def _calendar_day(value: Any, known: FieldInfo) -> Any:
+    """A day that the calendar has; what is no day at all is left to the pattern."""
+    is_day = any(getattr(each, "pattern", None) == DATE for each in known.metadata)
+    if is_day and isinstance(value, str) and re.fullmatch(DATE, value):
+        try:
+            datetime.date.fromisoformat(value)
+        except ValueError:
+            raise refuse("no_day", say("description.no_day", found=value)) from None
+    return value
+
+
+def refuse(code: str, message: str) -> PydanticCustomError:
+    """The error by which a field refuses a value; its message is a whole sentence for the author."""
+    return PydanticCustomError("quantity", "{message}", {"message": message, "code": code})
 
 
 def _quantity(value: Any, demand: Measure) -> Quantity:
-    if isinstance(value, bool) or not isinstance(value, (str, int, float)):
-        raise _refuse("not_a_quantity", say("description.not_a_quantity", found=repr(value), kind=demand.kind), value)
-    if not isinstance(value, str) and demand.kind not in BARE:
-        raise _refuse("missing_unit", say("description.missing_unit", found=value, kind=demand.kind), value)
+    if isinstance(value, (bool, list, dict)) or value is None:
+        raise refuse("not_a_quantity", say("description.not_a_quantity", found=in_words(value), wanted=demand.wanted))
     try:
-        quantity = read(str(value), demand.kind)
+        quantity = read(str(value), demand.asked)
     except QuantityError as error:
-        raise _refuse("unreadable", str(error), value, error.wanted) from None
-    if demand.kind == "count" and quantity.si != int(quantity.si):
-        raise _refuse("not_whole", say("description.not_whole", found=value), value)
+        raise refuse("unreadable", str(error)) from None
     for bound, beyond in ((demand.low, -1), (demand.high, +1)):
-        if bound is not None and (_comparable(quantity) - _comparable(bound)) * beyond > 0:
+        if bound is not None and (comparable(quantity) - comparable(bound)) * beyond > 0:
             key = "description.below_bound" if beyond < 0 else "description.above_bound"
-            raise _refuse("out_of_bounds", say(key, found=quantity.text, bound=bound.text), value, bound.text)
+            raise refuse("out_of_bounds", say(key, found=quantity.text, bound=bound.text))
     return quantity
 
 
-def _comparable(quantity: Quantity) -> float:
+def in_words(value: Any) -> str:
+    """What stands in a file, as a message shows it."""
+    if isinstance(value, (list, dict)):
+        return say("description.a_list") if isinstance(value, list) else say("description.a_part")
+    if isinstance(value, str):
+        return f'"{value}"'
+    return "null" if value is None else str(value).lower()
+
+
+def comparable(quantity: Quantity) -> float:
     """Gauge and absolute on one scale, near enough for bounds: at one standard atmosphere."""
     return quantity.si + 101325.0 if quantity.kind == "gauge_pressure" else quantity.si
 
@@ -175,15 +240,16 @@ def _comparable(quantity: Quantity) -> float:
 def _points(value: Any, demand: Measure) -> Points:
     assert demand.kinds is not None
     if not isinstance(value, Sequence) or isinstance(value, str) or len(value) < 2:
-        raise _refuse("not_points", say("description.not_points", found=repr(value)), value)
+        raise refuse("not_points", say("description.not_points", found=in_words(value)))
     pairs = []
     for pair in value:
         if not isinstance(pair, Sequence) or isinstance(pair, str) or len(pair) != 2:
-            raise _refuse("not_points", say("description.not_points", found=repr(pair)), pair)
+            raise refuse("not_points", say("description.not_points", found=in_words(pair)))
         pairs.append(tuple(_quantity(side, Measure(kind, "")) for side, kind in zip(pair, demand.kinds, strict=True)))
     points = tuple((x.si, y.si) for x, y in pairs)
-    if any(a[0] >= b[0] for a, b in zip(points, points[1:], strict=False)):
-        raise _refuse("points_not_rising", say("description.points_not_rising", found=pairs[0][0].text), value)
+    for (before, _), (x, y), after in zip(points, pairs[1:], points[1:], strict=False):
+        if before >= after[0]:
+            raise refuse("points_not_rising", say("description.points_not_rising", found=f"{x.text}, {y.text}"))
     return Points(demand.kinds, (pairs[0][0].unit, pairs[0][1].unit), points)
 
 

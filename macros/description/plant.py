@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from macros.description.fields import NAME, TAG, Default, Part, Points, curve, field, measure
+from macros.description.fields import NAME, TAG, Default, Part, Points, curve, field, measure, measures
 from macros.quantities import Quantity
 
 Status = Literal["draft", "published", "built", "withdrawn"]
@@ -106,7 +106,10 @@ class Power(Part):
         high="20 %",
         default=Default("3 %", "common-practice", "low"),
     )
-    surplus: list[Quantity] | None = field("Surplus solar energy of an average day, month by month from January", None)
+    surplus: list[Quantity] | None = measures(
+        "energy", "Surplus solar energy of an average day, month by month from January", symbol="E_s", low="0 kWh",
+        high="10000 kWh", optional=True,
+    )  # fmt: skip
 
 
 class Stack(Part):

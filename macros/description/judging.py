@@ -1,0 +1,124 @@
+"""What the checks of a part found, put into messages: one for each mistake, with the line, the key and what to write."""
+
+from __future__ import annotations
+
+import difflib
+from collections.abc import Iterator
+from typing import Any
+
+import pydantic
+
+from macros.description.fields import DATE, MONTH, NAME, TAG, Part, in_words
+from macros.description.record_file import FIGURE, RULE
+from macros.description.shape import Slot, choices, slot_at
+from macros.description.strict_yaml import Document, Path, dotted
+from macros.quantities import Fault, say
+
+__all__ = ["faults_of", "nearest_word"]
+
+PATTERNS = {
+    f"^{TAG}$": "tag",
+    f"^{NAME}$": "name",
+    MONTH: "month",
+    DATE: "date",
+    FIGURE: "figure",
+    RULE: "rule",
+    r"^[A-Z]{2}$": "country",
+    r"^[A-Z]{3}$": "currency",
+    r"^([A-Z]{2}|world)$": "region",
+    r"^[0-9a-f]{12,64}$": "digest",
+}
+"""What a pattern asks for, by the name of its message."""
+
+_ALIKE = 0.6
+
+
+def nearest_word(word: str, known: list[str]) -> str:
+    """The known word most like another; empty if none is like it."""
+    close = difflib.get_close_matches(word, known, n=1, cutoff=_ALIKE)
+    return close[0] if close else ""
+
+
+def faults_of(
+    error: pydantic.ValidationError, root: type[Part], document: Document, file: str
+) -> Iterator[tuple[Path, Fault]]:
+    """The faults of a file that its parts refused, each with its path; what the writing itself broke is not told again."""
+    found = [(_path(each["loc"]), each) for each in error.errors(include_url=False)]
+    meant = set(_meant(found, root))
+    for path, each in found:
+        if _broken(path, document) or (each["type"] == "missing" and path in meant):
+            continue
+        slot = slot_at(root, path)
+        yield path, Fault(file, document.line(path), dotted(path), _message(path, each, slot, root))
+
+
+def _path(loc: tuple[int | str, ...]) -> Path:
+    return tuple(each + 1 if isinstance(each, int) else each for each in loc)
+
+
+def _broken(path: Path, document: Document) -> bool:
+    return any(path[:length] in document.broken for length in range(1, len(path) + 1))
+
+
+def _meant(found: list[tuple[Path, Any]], root: type[Part]) -> Iterator[Path]:
+    """Keys that are missing only because they are misspelt."""
+    missing = [path for path, each in found if each["type"] == "missing"]
+    for path, each in found:
+        if each["type"] == "extra_forbidden":
+            near = nearest_word(str(path[-1]), _keys(path, root))
+            if (*path[:-1], near) in missing:
+                yield (*path[:-1], near)
+
+
+def _keys(path: Path, root: type[Part]) -> list[str]:
+    """The keys known beside the last of a path."""
+    above = slot_at(root, path[:-1])
+    return list(above.holds.model_fields) if above is not None and above.holds is not None else []
+
+
+def _message(path: Path, error: Any, slot: Slot | None, root: type[Part]) -> str:
+    code, value = error["type"], error.get("input")
+    if code == "quantity":
+        return str(error["ctx"]["message"])
+    if code == "extra_forbidden":
+        return unknown_key(_keys(path, root), str(path[-1]))
+    assert slot is not None
+    if code == "missing":
+        return say("description.missing", title=slot.title, wanted=wanted_of(slot))
+    if choices(slot.annotation):
+        known = [str(each) for each in choices(slot.annotation)]
+        near = nearest_word(str(value), known)
+        if slot.name == "format":
+            return say("description.format", found=in_words(value), known=known[0])
+        if near and near != str(value):
+            return say("description.no_choice_near", found=in_words(value), nearest=near)
+        return say("description.no_choice", found=in_words(value), known=", ".join(known))
+    if code == "string_pattern_mismatch":
+        return say(f"description.pattern.{PATTERNS[error['ctx']['pattern']]}", found=in_words(value))
+    if code in ("too_short", "too_long"):
+        limit = error["ctx"]["min_length" if code == "too_short" else "max_length"]
+        return say(f"description.{code}", found=len(value or ()), wanted=limit)
+    if code == "string_too_short":
+        return say("description.text_too_short", wanted=error["ctx"]["min_length"])
+    return say("description.wrong_type", found=in_words(value), wanted=wanted_of(slot))
+
+
+def unknown_key(known: list[str], key: str) -> str:
+    """The message for a key that does not exist, with the nearest that does."""
+    near = nearest_word(key, known)
+    if near:
+        return say("description.unknown_key_near", key=key, nearest=near)
+    return say("description.unknown_key", key=key, known=", ".join(known))
+
+
+def wanted_of(slot: Slot) -> str:
+    """What to write at a key, in words."""
+    if slot.measure is not None:
+        return slot.measure.wanted
+    known = choices(slot.annotation)
+    if known:
+        return say("description.or").join(map(str, known))
+    if slot.holds is not None:
+        return say("description.wanted_part", keys=", ".join(slot.holds.model_fields))
+    name = getattr(slot.annotation, "__name__", "")
+    return say(f"description.wanted.{name if name in ('bool', 'int', 'list', 'dict', 'Decimal') else 'str'}")

@@ -1,0 +1,269 @@
+"""Loading a plant: five files of a folder, read, checked and joined, with everything that is wrong told at once."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path as FilePath
+from typing import Any, NamedTuple
+
+import pydantic
+
+from macros.description import strict_yaml
+from macros.description.crossing import Sheet, crossing_faults
+from macros.description.fields import Default, Part, comparable, is_name
+from macros.description.judging import faults_of
+from macros.description.network_file import NetworkFile
+from macros.description.parts_file import PartsFile
+from macros.description.plant import PlantFile
+from macros.description.procedures_file import ProceduresFile
+from macros.description.record_file import RecordFile
+from macros.description.references import malformed
+from macros.description.shape import Leaf, choices, leaves
+from macros.description.strict_yaml import Document, Path, dotted
+from macros.quantities import Fault, Faults, Quantity, numbers_with_units, say
+
+__all__ = ["FILES", "Description", "Entry", "load"]
+
+FILES: Mapping[str, type[Part]] = {
+    "plant.yml": PlantFile,
+    "network.yml": NetworkFile,
+    "procedures.yml": ProceduresFile,
+    "parts.yml": PartsFile,
+    "record.yml": RecordFile,
+}
+"""The files of a plant, and what each holds."""
+
+NO_FIGURES = ("kind", "at", "facing", "note", "title", "chain")
+"""Keys of items and lines that say where and what they are; everything else may enter a figure."""
+
+
+class Entry(NamedTuple):
+    """A value of a description as figures read it."""
+
+    path: str
+    """Dotted, lists numbered from 1, tags in lower case."""
+    value: Any
+    title: str
+    symbol: str
+    default: Default | None
+    """The default that stands in; none where the author gave the value."""
+    place: str
+    """`file:line`; empty where the author wrote nothing."""
+
+
+@dataclass(frozen=True)
+class Description:
+    """A plant as described: five files, read and checked. Build with `load`."""
+
+    folder: FilePath
+    plant: PlantFile
+    network: NetworkFile
+    procedures: ProceduresFile
+    parts: PartsFile
+    record: RecordFile
+    documents: Mapping[str, Document]
+    files: Mapping[str, str]
+    """The files as messages show them, by name."""
+    contents: Mapping[str, bytes]
+
+    @property
+    def name(self) -> str:
+        """Name of the plant: that of its folder."""
+        return self.folder.name
+
+    def file(self, name: str) -> str:
+        """A file of the plant as messages show it."""
+        return self.files[name]
+
+    def sources(self) -> Iterator[bytes]:
+        """Everything that was read, for a digest: each file's name and content."""
+        for name, content in self.contents.items():
+            yield name.encode() + b"\0" + content
+
+    @property
+    def places(self) -> dict[str, str]:
+        """Where each value of plant.yml and network.yml stands, `file:line` by path."""
+        found = {}
+        for name in ("plant.yml", "network.yml"):
+            for path in self.documents[name].lines:
+                if path:
+                    found[lowered(path)] = self.place(name, path)
+        return found
+
+    def place(self, name: str, path: Path) -> str:
+        """Where a value stands; empty where the author wrote nothing."""
+        document = self.documents[name]
+        return f"{self.files[name]}:{document.lines[path]}" if path in document.lines else ""
+
+    def entries(self) -> Iterator[Entry]:
+        """Everything that a figure may read: all of plant.yml, settings of items, sizes of lines, sections."""
+        for leaf in leaves(self.plant):
+            if leaf.path != ("format",):
+                yield self._entry("plant.yml", leaf)
+        for leaf in leaves(self.network):
+            if len(leaf.path) >= 3 and leaf.path[2] not in NO_FIGURES:
+                yield self._entry("network.yml", leaf)
+
+    def _entry(self, name: str, leaf: Leaf) -> Entry:
+        demand, place = leaf.slot.measure, self.place(name, leaf.path)
+        default = demand.default if demand is not None and not place else None
+        symbol = demand.symbol if demand is not None else ""
+        return Entry(lowered(leaf.path), leaf.value, leaf.slot.title, symbol, default, place)
+
+    def texts(self) -> Iterator[tuple[str, Path, str]]:
+        """Every free text of the description: file, path and text. References in them are looked up on a floor above."""
+        for name, part in self._files():
+            for leaf in leaves(part):
+                if is_free_text(leaf):
+                    yield name, leaf.path, leaf.value
+
+    def _files(self) -> Iterator[tuple[str, Part]]:
+        yield "plant.yml", self.plant
+        yield "network.yml", self.network
+        yield "procedures.yml", self.procedures
+        yield "parts.yml", self.parts
+        yield "record.yml", self.record
+
+    def unusual(self) -> Iterator[Fault]:
+        """Values outside what practice is used to: no errors, but findings."""
+        for name, part in self._files():
+            for leaf in leaves(part):
+                demand = leaf.slot.measure
+                if demand is None or demand.usual is None or not isinstance(leaf.value, Quantity):
+                    continue
+                low, high = demand.usual
+                key = None
+                if comparable(leaf.value) < comparable(low):
+                    key = "description.unusual_low"
+                elif comparable(leaf.value) > comparable(high):
+                    key = "description.unusual_high"
+                if key is not None:
+                    line = self.documents[name].line(leaf.path)
+                    message = say(key, found=leaf.value.text, low=low.text, high=high.text)
+                    yield Fault(self.files[name], line, dotted(leaf.path), message)
+
+
+def lowered(path: Path) -> str:
+    """A path as figures name it: tags and lines in lower case."""
+    return ".".join(each.lower() if isinstance(each, str) else str(each) for each in path)
+
+
+def is_free_text(leaf: Leaf) -> bool:
+    """Whether a value is text for readers: neither a choice nor a name nor a tag."""
+    known = leaf.slot.known
+    shaped = known is not None and any(getattr(each, "pattern", None) for each in known.metadata)
+    extra = known.json_schema_extra if known is not None else None
+    named = isinstance(extra, dict) and bool({"choices", "keys", "entries"} & extra.keys())
+    return (
+        isinstance(leaf.value, str)
+        and leaf.slot.name not in WORDS_OF_OURS
+        and not shaped
+        and not named
+        and not choices(leaf.slot.annotation)
+    )
+
+
+WORDS_OF_OURS = frozenset(
+    ("chain", "items", "relief", "normal_position", "supply", "stops", "shuts", "opens", "closes", "admits", "makes_inert", "makes_hydrogen",
+     "inert", "air", "tags", "alarm", "trip"),
+)  # fmt: skip
+"""Keys whose texts are tags, names or limits, judged as such."""
+
+
+def load(folder: FilePath, root: FilePath | None = None) -> Description:
+    """
+    Read the five files of a plant.
+
+    Parameters
+    ----------
+    folder : Path
+        Holds the files; its name is the plant's.
+    root : Path, optional
+        Messages show files from there on; without it as the folder is given.
+
+    Raises
+    ------
+    Faults
+        Everything that is wrong in any of the files, one fault for each mistake.
+    """
+    loader = _Loader(folder, root)
+    loader.read_all()
+    return loader.description()
+
+
+class _Loader:
+    def __init__(self, folder: FilePath, root: FilePath | None) -> None:
+        self.folder = folder
+        shown = folder.resolve().relative_to(root.resolve()) if root is not None else folder
+        self.files = {name: (shown / name).as_posix() for name in FILES}
+        self.contents: dict[str, bytes] = {}
+        self.sheets: dict[str, Sheet] = {}
+        self.parts: dict[str, Any] = {}
+        self.faults: list[Fault] = []
+
+    def read_all(self) -> None:
+        """Read, check each file for itself, then all together."""
+        if not self.folder.is_dir():
+            raise Faults([Fault(self.folder.as_posix(), 0, "", say("description.no_folder"))])
+        if not is_name(self.folder.resolve().name):
+            self.faults.append(
+                Fault(self.folder.as_posix(), 0, "", say("description.folder_name", found=self.folder.resolve().name))
+            )
+        for name in FILES:
+            self.read_one(name)
+        plant, network, procedures, parts, _ = self.sheets.values()
+        self.faults.extend(crossing_faults(plant, network, procedures, parts))
+        for name, sheet in self.sheets.items():
+            self.texts_of(name, sheet)
+        if self.faults:
+            raise Faults(dict.fromkeys(self.faults))
+
+    def read_one(self, name: str) -> None:
+        shown, root = self.files[name], FILES[name]
+        nothing = Sheet(shown, root, Document(), {()})
+        self.sheets[name] = nothing
+        try:
+            content = (self.folder / name).read_bytes()
+        except OSError:
+            self.faults.append(Fault(shown, 0, "", say("description.no_file")))
+            return
+        self.contents[name] = content
+        try:
+            document = strict_yaml.parse(content, shown)
+        except Faults as error:
+            self.faults.extend(error)
+            return
+        sheet = self.sheets[name] = Sheet(shown, root, document, set(document.broken))
+        self.faults.extend(document.faults)
+        try:
+            self.parts[name] = root.model_validate(document.data)
+        except pydantic.ValidationError as error:
+            for path, fault in faults_of(error, root, document, shown):
+                sheet.at_fault.add(path)
+                self.faults.append(fault)
+
+    def texts_of(self, name: str, sheet: Sheet) -> None:
+        """Free texts refer in the one form that is read, and type no number with a unit."""
+        if name not in self.parts:
+            return
+        for leaf in leaves(self.parts[name]):
+            if not is_free_text(leaf):
+                continue
+            if (wrong := malformed(leaf.value)) is not None:
+                self.faults.append(sheet.fault(leaf.path, say("description.reference", found=wrong)))
+            for found in numbers_with_units(leaf.value):
+                self.faults.append(sheet.fault(leaf.path, say("description.typed_number", found=found.text)))
+
+    def description(self) -> Description:
+        return Description(
+            self.folder.resolve(),
+            self.parts["plant.yml"],
+            self.parts["network.yml"],
+            self.parts["procedures.yml"],
+            self.parts["parts.yml"],
+            self.parts["record.yml"],
+            {name: sheet.document for name, sheet in self.sheets.items()},
+            self.files,
+            self.contents,
+        )
