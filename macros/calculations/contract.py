@@ -42,6 +42,9 @@ OPAQUE: dict[str, str] = {
     "shortest fill time": "root: the fill time at which the warmest gas of a filling meets its limit",
     "next whole number": "rounding up to a whole number",
     "transfer run": "a booster followed while it moves gas from one vessel into another",
+    "friction factor": "Darcy friction factor by a published equation for laminar and turbulent flow",
+    "pressure lost along a line": "root: the pressure at the outlet that closes the momentum balance",
+    "flow from a torn line": "root: the flow at which friction brings the gas to the speed of sound, or to the atmosphere, at the tear",
 }
 """The closed list of functions that a formula shows by name, and what each stands for."""
 
