@@ -102,7 +102,8 @@ def torn_line_flux(
 
 
 @calculation(
-    bore_area_m2=above(0.0, 1.0), upstream_pressure_pa=between(1e3, 100e6), upstream_temperature_k=between(200.0, 500.0),
+    bore_area_m2=above(0.0, 1.0), upstream_pressure_pa=between(1e3, 100e6),
+    upstream_temperature_k=between(200.0, 500.0),
     back_pressure_pa=between(1e3, 110e3), resistance=between(0.0, 1e5),
     heat_capacity_ratio=above(1.0, 5.0 / 3.0), molar_mass_kg_per_mol=between(1e-3, 0.5),
 )  # fmt: skip
