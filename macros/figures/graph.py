@@ -364,8 +364,9 @@ class Graph:
             return self._figure(self.figures[path])
         raise UnknownPath(path)
 
-    def _atmosphere(self, kind: str) -> float | None:
-        return float(self[ATMOSPHERE].si) if kind in ("pressure", *PRESSURES) and ATMOSPHERE in self else None
+    def _atmosphere(self, path: str, kind: str) -> float | None:
+        """What a pressure is shown against; the atmosphere itself is shown against nothing."""
+        return float(self[ATMOSPHERE].si) if kind == "pressure" and path != ATMOSPHERE else None
 
     def _entry(self, entry: Entry) -> Value:
         value = entry.value
@@ -385,7 +386,7 @@ class Graph:
         return Value(
             entry.path, entry.title, entry.symbol or entry.path.rsplit(".", 1)[-1], si, unit_, kind,
             _typed_digits(typed), "nearest", Symbol(entry.path, entry.symbol), reads, assumed, True,
-            source=entry.assumed, place=entry.place, typed=typed, atmosphere_pa=self._atmosphere(kind),
+            source=entry.assumed, place=entry.place, typed=typed, atmosphere_pa=self._atmosphere(entry.path, kind),
         )  # fmt: skip
 
     def _figure(self, one: Figure) -> Value:
@@ -408,7 +409,7 @@ class Graph:
         return Value(
             one.name, title_of(one.name), one.symbol or one.name, result, one.unit, one.kind, one.digits, one.rounding,
             node, tuple(dict.fromkeys(one.inputs.values())), assumed, False, source=one.source, safety=one.safety,
-            decimals=one.decimals, atmosphere_pa=self._atmosphere(one.kind), compute=one.compute,
+            decimals=one.decimals, atmosphere_pa=self._atmosphere(one.name, one.kind), compute=one.compute,
         )  # fmt: skip
 
 

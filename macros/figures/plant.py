@@ -12,7 +12,6 @@ from pathlib import Path
 from macros.description.loading import Description, load
 from macros.figures import MODULES
 from macros.figures.graph import Entry, Figure, FigureError, Graph
-from macros.network import Network
 from macros.quantities import Fault, Faults
 
 __all__ = ["Plant", "plants_in"]
@@ -26,7 +25,6 @@ class Plant:
     """One plant, loaded whole. Build with `Plant.load`."""
 
     description: Description
-    network: Network
     graph: Graph
 
     @classmethod
@@ -40,7 +38,7 @@ class Plant:
             Everything that is wrong with the description, or that keeps a figure from being evaluated.
         """
         description = load(folder, root)
-        plant = cls(description, description.network_checked, Graph(entries_of(description), figures_of(description)))
+        plant = cls(description, Graph(entries_of(description), figures_of(description)))
         if faults := list(plant._faults()):
             raise Faults(faults)
         return plant
@@ -95,9 +93,8 @@ def code_digest() -> bytes:
 def entries_of(description: Description) -> Iterator[Entry]:
     """The entries of a description as the graph reads them."""
     for path, value, title, symbol, default, place in description.entries():
-        yield Entry(
-            path, value, title, symbol, default.source if default else "", default.safe if default else "", place or ""
-        )
+        assumed, safe = (default.source, default.safe) if default else ("", "")
+        yield Entry(path, value, title, symbol, assumed, safe, place)
 
 
 def figures_of(description: Description) -> Iterator[Figure]:

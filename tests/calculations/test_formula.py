@@ -103,7 +103,7 @@ def test_constants_multiplied_with_each_other_stay_named():
 def test_an_argument_out_of_its_range_is_refused_by_name(wrong):
     with pytest.raises(OutOfRange, match="hydrogen_produced: current_a is") as refusal:
         hydrogen_produced(wrong, 16.0)
-    assert refusal.value.wanted == "above 0"
+    assert refusal.value.wanted.startswith("above 0")
 
 
 def test_traced_numbers_and_curves_survive_copying():
