@@ -378,7 +378,7 @@ class _Plant:
             step = min(longest, step * min(4.0, 0.9 * (tolerance / max(error, 1e-30)) ** (1 / 3)))
 
     def _rise_stroking(self, rate: float) -> str:
-        """A little of the way on which the stack brings more than the booster takes: it strokes, but as an open pipe."""
+        """A little of the way on which the stack brings more than the booster takes, which then is an open pipe."""
         first = self._pressure_of_buffer()
         trip = self.gas.pressure(self.trip_mass / self.buffer_volume)
         full = self.gas.pressure(self.full_mass / self.bank_volume) + self.cracking

@@ -78,6 +78,7 @@ def test_each_docstring_gives_units_that_agree_with_the_names():
         "_kg_per_m3": "kg/m3", "_mol_per_m3": "mol/m3", "_pa_per_s": "Pa/s", "_s_per_m": "S/m", "_ohm": "ohm",
         "_per_s": "1/s", "_kg_per_mol": "kg/mol", "_pa_s": "Pa s",
         "_mol_per_m_s_pa": "mol/(m s Pa)", "_mol_per_m2_s": "mol/(m2 s)", "_j_per_mol": "J/mol",
+        "_per_kg": "1/kg", "_j_per_m3": "J/m3", "_m3_per_kg": "m3/kg",
         "_ohm_per_m": "ohm/m", "_ohm_m2": "ohm m2",
     }  # fmt: skip
     faults = []
