@@ -6,7 +6,7 @@ efficiency of zero the same equations say what then leaves.
 """
 
 from macros.calculations.constants import FARADAY
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, between, calculation
 from macros.calculations.faraday import AMOUNT_FLOW, CELLS
 
 EFFICIENCY = between(0, 1)
@@ -43,7 +43,7 @@ def recombined(crossover_mol_per_s: float, catalyst_efficiency: float) -> float:
 
 @calculation(
     crossover_mol_per_s=AMOUNT_FLOW,
-    hydrogen_gross_mol_per_s=above(0, 100),
+    hydrogen_gross_mol_per_s=between(1e-9, 100),
     catalyst_efficiency=EFFICIENCY,
     returned_mol_per_s=AMOUNT_FLOW,
 )
@@ -61,7 +61,7 @@ def hydrogen_in_oxygen(
     crossover_mol_per_s : float
         Hydrogen that crosses. [mol/s]
     hydrogen_gross_mol_per_s : float
-        Hydrogen by Faraday's law, above 0. [mol/s]
+        Hydrogen by Faraday's law, at least 1 nmol/s. [mol/s]
     catalyst_efficiency : float
         Share of the crossing hydrogen that a catalyst burns, 0 to 1. [-]
     returned_mol_per_s : float

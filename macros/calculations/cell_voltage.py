@@ -510,7 +510,7 @@ def direct_power(voltage_v: float, current_a: float) -> float:
     return voltage_v * current_a
 
 
-@calculation(power_w=above(0, 1e8), conversion_efficiency=above(0, 1))
+@calculation(power_w=above(0, 1e8), conversion_efficiency=between(0.01, 1))
 def power_drawn(power_w: float, conversion_efficiency: float) -> float:
     """
     Power drawn by a converter that delivers a power.
@@ -520,7 +520,7 @@ def power_drawn(power_w: float, conversion_efficiency: float) -> float:
     power_w : float
         Power delivered. [W]
     conversion_efficiency : float
-        Power delivered over power drawn, above 0, at most 1. [-]
+        Power delivered over power drawn, 1 to 100 %. [-]
 
     Returns
     -------

@@ -228,7 +228,7 @@ def voltage_headroom(rectifier_voltage_v: float, cable_drop_v: float, cold_volta
     return rectifier_voltage_v - cable_drop_v - cold_voltage_v
 
 
-@calculation(power_w=above(0, 1e8), voltage_v=above(0, 1e5), power_factor=above(0, 1))
+@calculation(power_w=above(0, 1e8), voltage_v=between(1, 1e5), power_factor=between(0.01, 1))
 def current_drawn(power_w: float, voltage_v: float, power_factor: float) -> float:
     """
     Alternating current that a power draws from a single-phase supply.
@@ -240,7 +240,7 @@ def current_drawn(power_w: float, voltage_v: float, power_factor: float) -> floa
     voltage_v : float
         Voltage of the supply, root mean square. [V]
     power_factor : float
-        Power over the product of voltage and current, above 0, at most 1. [-]
+        Power over the product of voltage and current, 1 to 100 %. [-]
 
     Returns
     -------

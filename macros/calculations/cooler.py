@@ -3,7 +3,7 @@
 from macros.calculations.contract import OutOfRange, above, between, calculation
 from macros.calculations.formula import Constant, exp, largest, power, smallest
 
-CAPACITY_RATE = above(0, 1e7)
+CAPACITY_RATE = between(1e-3, 1e7)
 TEMPERATURE = between(223.15, 423.15)
 
 WATER_VOLUMETRIC_HEAT = Constant(
@@ -280,7 +280,7 @@ def temperature_rise(heat_w: float, rate_w_per_k: float) -> float:
     return heat_w / rate_w_per_k
 
 
-@calculation(capacity_w=above(0, 1e8), heat_w=between(-1e8, 1e8))
+@calculation(capacity_w=between(1e-3, 1e8), heat_w=between(-1e8, 1e8))
 def cooling_margin(capacity_w: float, heat_w: float) -> float:
     """
     Share of a cooler's capacity that is left over.

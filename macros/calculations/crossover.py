@@ -7,7 +7,7 @@ excess stands for it until crossing has been measured.
 
 from macros.calculations.cell_voltage import PRESSURE, TEMPERATURE
 from macros.calculations.constants import GAS_CONSTANT
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, between, calculation
 from macros.calculations.faraday import AMOUNT_FLOW, CELLS
 from macros.calculations.formula import Constant, exp
 
@@ -166,7 +166,7 @@ def crossover_flow(flux_mol_per_m2_s: float, active_area_m2: float, cells: float
     return flux_mol_per_m2_s * active_area_m2 * cells
 
 
-@calculation(crossover_mol_per_s=AMOUNT_FLOW, hydrogen_gross_mol_per_s=above(0, 100))
+@calculation(crossover_mol_per_s=AMOUNT_FLOW, hydrogen_gross_mol_per_s=between(1e-9, 100))
 def faraday_efficiency(crossover_mol_per_s: float, hydrogen_gross_mol_per_s: float) -> float:
     """
     Share of the hydrogen made that does not cross to the oxygen side.

@@ -200,7 +200,7 @@ def hydrogen_mass_flow(hydrogen_mol_per_s: float) -> float:
     return MOLAR_MASS_HYDROGEN * hydrogen_mol_per_s
 
 
-@calculation(cell_voltage_v=above(0, 10), faraday_efficiency=above(0, 1))
+@calculation(cell_voltage_v=above(0, 10), faraday_efficiency=between(1e-3, 1))
 def specific_energy(cell_voltage_v: float, faraday_efficiency: float) -> float:
     """
     Direct current that one kilogram of hydrogen takes.
@@ -210,7 +210,7 @@ def specific_energy(cell_voltage_v: float, faraday_efficiency: float) -> float:
     cell_voltage_v : float
         Voltage of one cell, above 0, at most 10. [V]
     faraday_efficiency : float
-        Share of the current that leaves as hydrogen, above 0, at most 1. [-]
+        Share of the current that leaves as hydrogen, 0.1 to 100 %. [-]
 
     Returns
     -------

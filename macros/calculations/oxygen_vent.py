@@ -1,7 +1,7 @@
 """The oxygen's own vent: how fast wet oxygen goes through it."""
 
 from macros.calculations.constants import GAS_CONSTANT, PI
-from macros.calculations.contract import above, between, calculation
+from macros.calculations.contract import between, calculation
 from macros.calculations.faraday import AMOUNT_FLOW
 from macros.calculations.formula import power
 
@@ -11,7 +11,7 @@ from macros.calculations.formula import power
     water_fraction=between(0, 0.99),
     temperature_k=between(223.15, 423.15),
     pressure_pa=between(1e4, 1e7),
-    bore_m=above(0, 1),
+    bore_m=between(1e-4, 1),
 )
 def vent_velocity(
     oxygen_mol_per_s: float, water_fraction: float, temperature_k: float, pressure_pa: float, bore_m: float

@@ -10,7 +10,7 @@ from macros.calculations.contract import OutOfRange, above, between, calculation
 from macros.calculations.formula import exp, log
 
 LIMIT = between(1e-4, 0.99)
-GAS = above(0, 1e5)
+GAS = between(1e-6, 1e5)
 
 
 @calculation(
@@ -50,7 +50,7 @@ def dry_gas_held(volume_m3: float, pressure_pa: float, vapour_pressure_pa: float
     return (pressure_pa - vapour_pressure_pa) * volume_m3 / (GAS_CONSTANT * temperature_k)
 
 
-@calculation(gas_mol=GAS, crossover_mol_per_s=above(0, 100), hydrogen_limit=LIMIT)
+@calculation(gas_mol=GAS, crossover_mol_per_s=between(1e-12, 100), hydrogen_limit=LIMIT)
 def time_to_limit(gas_mol: float, crossover_mol_per_s: float, hydrogen_limit: float) -> float:
     """
     Time until hydrogen reaches a limit in an oxygen space whose vent is open.
@@ -81,7 +81,7 @@ def time_to_limit(gas_mol: float, crossover_mol_per_s: float, hydrogen_limit: fl
     return -gas_mol / crossover_mol_per_s * log(1 - hydrogen_limit)
 
 
-@calculation(gas_mol=GAS, crossover_mol_per_s=above(0, 100), hydrogen_limit=LIMIT)
+@calculation(gas_mol=GAS, crossover_mol_per_s=between(1e-12, 100), hydrogen_limit=LIMIT)
 def time_to_limit_shut(gas_mol: float, crossover_mol_per_s: float, hydrogen_limit: float) -> float:
     """
     Time until hydrogen reaches a limit in an oxygen space that is shut.
@@ -112,7 +112,7 @@ def time_to_limit_shut(gas_mol: float, crossover_mol_per_s: float, hydrogen_limi
     return gas_mol / crossover_mol_per_s * hydrogen_limit / (1 - hydrogen_limit)
 
 
-@calculation(pressure_pa=PRESSURE, end_pressure_pa=PRESSURE, rate_pa_per_s=above(0, 1e7))
+@calculation(pressure_pa=PRESSURE, end_pressure_pa=PRESSURE, rate_pa_per_s=between(1, 1e7))
 def let_down_time(pressure_pa: float, end_pressure_pa: float, rate_pa_per_s: float) -> float:
     """
     Time to let the hydrogen side down at a steady rate.
@@ -124,7 +124,7 @@ def let_down_time(pressure_pa: float, end_pressure_pa: float, rate_pa_per_s: flo
     end_pressure_pa : float
         Absolute pressure that is safe to rest at, no higher. [Pa]
     rate_pa_per_s : float
-        Fall of pressure in each second, above 0. [Pa/s]
+        Fall of pressure in each second, 1 Pa to 100 bar. [Pa/s]
 
     Returns
     -------

@@ -46,7 +46,7 @@ def water_consumption(
     return split_kg_per_s + with_oxygen_kg_per_s + with_hydrogen_kg_per_s + drained_kg_per_s
 
 
-@calculation(usable_m3=above(0, 100), consumption_kg_per_s=above(0, 10))
+@calculation(usable_m3=above(0, 100), consumption_kg_per_s=between(1e-9, 10))
 def top_up_interval(usable_m3: float, consumption_kg_per_s: float) -> float:
     """
     Running time from full to low level.

@@ -49,8 +49,8 @@ def ionic_load(conductivity_s_per_m: float) -> float:
     resin_m3=above(0, 10),
     ionic_load_mol_per_m3=between(0, 1e3),
     carbon_dioxide_mol_per_m3=between(0, 1e3),
-    feed_kg_per_s=above(0, 10),
-    running_time_s=above(0, 8760 * 3600),
+    feed_kg_per_s=between(1e-9, 10),
+    running_time_s=between(1, 8760 * 3600),
 )
 def exhaustion_time(
     exchange_capacity_mol_per_m3: float,
@@ -76,7 +76,7 @@ def exhaustion_time(
     feed_kg_per_s : float
         Water filled in while running. [kg/s]
     running_time_s : float
-        Running time in a year of 8760 hours. [s]
+        Running time in a year of 8760 hours, at least 1 s. [s]
 
     Returns
     -------
