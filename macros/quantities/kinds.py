@@ -67,6 +67,7 @@ _ROWS: Final = (
     Kind("energy_lower", "J", "an energy by the lower heating value"),
     Kind("energy_higher", "J", "an energy by the higher heating value"),
     Kind("specific_energy", "J/kg", "an energy for each mass"),
+    Kind("energy_per_free_air", "J/m3", "an energy for each volume of free air"),
     Kind("molar_energy", "J/mol", "an energy for each amount"),
     Kind("heat_capacity", "J/K", "a heat capacity"),
     Kind("specific_heat", "J/(kg K)", "a specific heat"),

@@ -144,6 +144,7 @@ def _partner(own: Unit, system: System, si: float) -> Unit:
 def _value(si: float, target: Unit, atmosphere_pa: float | None) -> Decimal:
     """The value in a unit, down to the last digit that is more than noise."""
     taken_off = atmosphere_pa if atmosphere_pa is not None and target.kind == "gauge_pressure" else 0.0
+    si = float(si)
     value = _finite(target.from_si(si - taken_off), target)
     # A difference of two large numbers is as noisy as they are.
     largest = max(abs(value), abs(si) / target.factor, abs(taken_off) / target.factor, abs(target.offset))

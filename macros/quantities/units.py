@@ -119,7 +119,7 @@ def _table() -> Iterator[Unit]:
     yield from _units("pressure_rate", ("bar/min", 1e5 / MINUTE_S), ("bar/s", 1e5), si="kPa/s", us="psi/min")
     yield from _units("pressure_rate", ("kPa/s", 1e3), ("Pa/s", 1.0), workshop="bar/min", us="psi/min")
     yield from _units("pressure_rate", ("psi/min", PSI_PA / MINUTE_S), workshop="bar/min", si="kPa/s")
-    yield from _units("pressure_volume", ("bar L", 100.0))
+    yield from _units("pressure_volume", ("bar L", 100.0), ("Pa m3", 1.0))
 
     # A bare K is a difference; figures give temperatures in °C, and their partner in SI is asked for by kind.
     yield from _units("temperature_difference", ("K", 1.0, "ΔK | Δ°C"), us="Δ°F")
@@ -171,7 +171,8 @@ def _table() -> Iterator[Unit]:
     yield from _units("volume_flow", ("in3/min", INCH_M**3 / MINUTE_S), workshop="mL/min", si="cm3/s")
     # Free air: as much of it as the compressor draws in, counted at the state of its intake.
     yield from _units("free_flow", ("L/min(free)", litre_per_min), si="m3/h(free)", us="ft3/min(free)")
-    yield from _units("free_flow", ("m3/h(free)", 1 / HOUR_S), workshop="L/min(free)", us="ft3/min(free)")
+    free = "L/min(free) | m3/h(free)"
+    yield from _units("free_flow", ("m3/h(free)", 1 / HOUR_S), ("m3/s(free)", 1.0), workshop=free, us="ft3/min(free)")
     yield from _units("free_flow", ("ft3/min(free)", FOOT3_M3 / MINUTE_S), workshop="L/min(free)", si="m3/h(free)")
     yield from _units("free_air_per_mass", ("m3(free)/kg", 1.0), us="ft3(free)/lb")
     yield from _units(
@@ -200,12 +201,13 @@ def _table() -> Iterator[Unit]:
     yield from _units("density", ("lb/ft3", POUND_KG / FOOT3_M3), workshop="kg/m3", si="kg/m3")
     yield from _units("concentration", ("mol/m3", 1.0), ("mol/L", 1e3), ("mmol/L", 1.0))
     yield from _units("exchange_capacity", ("eq/L", 1e3), ("meq/L", 1.0), ("eq/m3", 1.0))
+    yield from _units("molar_mass", ("g/mol", 1e-3), ("kg/mol", 1.0))
     yield from _units("water_load", ("g/Nm3", 1e-3 / NM3_MOL), ("mg/Nm3", 1e-6 / NM3_MOL), us="lb/MMscf")
+    yield from _units("water_load", ("kg/mol", 1.0), workshop="mg/Nm3 | g/Nm3", si="mg/Nm3 | g/Nm3", us="lb/MMscf")
     yield from _units(
         "water_load", ("lb/MMscf", POUND_KG / (1e6 * SCF_MOL)), workshop="mg/Nm3 | g/Nm3", si="mg/Nm3 | g/Nm3"
     )
     yield from _units("loading", ("g/kg", 1e-3), ("kg/kg", 1.0))
-    yield from _units("molar_mass", ("g/mol", 1e-3), ("kg/mol", 1.0))
     yield from _units("fraction", ("%", 1e-2), ("‰", 1e-3), ("ppm", 1e-6))
     yield from _units("ratio", ("", 1.0))
     yield from _units("count", ("", 1.0))
@@ -229,6 +231,11 @@ def _table() -> Iterator[Unit]:
     yield from _units("specific_energy", ("kWh/kg", KWH_J), si="MJ/kg")
     yield from _units("specific_energy", ("MJ/kg", 1e6), ("kJ/kg", 1e3), ("J/kg", 1.0), us="BTU/lb")
     yield from _units("specific_energy", ("BTU/lb", BTU_J / POUND_KG), workshop="kJ/kg | MJ/kg", si="kJ/kg | MJ/kg")
+    yield from _units("energy_per_free_air", ("kWh/m3(free)", KWH_J), si="MJ/m3(free)", us="kWh/ft3(free)")
+    yield from _units("energy_per_free_air", ("MJ/m3(free)", 1e6), ("J/m3(free)", 1.0), workshop="kWh/m3(free)")
+    yield from _units(
+        "energy_per_free_air", ("kWh/ft3(free)", KWH_J / FOOT3_M3), workshop="kWh/m3(free)", si="MJ/m3(free)"
+    )
     yield from _units("molar_energy", ("J/mol", 1.0), ("kJ/mol", 1e3))
     yield from _units("molar_energy", ("kWh/Nm3", KWH_J / NM3_MOL), si="kJ/mol")
     yield from _units("heat_capacity", ("J/K", 1.0), ("kJ/K", 1e3), us="BTU/°F")

@@ -133,6 +133,11 @@ def test_every_kind_has_units():
     assert {each.kind for each in UNITS} == set(KINDS)
 
 
+def test_every_kind_but_a_share_can_be_shown_as_it_is_kept():
+    plain = {each.kind for each in UNITS if each.factor == 1.0 and each.offset == 0.0}
+    assert set(KINDS) - plain == {"fraction"}
+
+
 def test_partners_exist_in_the_same_kind_and_rise():
     for each in UNITS:
         for system in ("workshop", "si", "us"):
