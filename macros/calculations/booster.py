@@ -6,7 +6,6 @@ in it (1 single-acting, 2 double-acting). Pressures are absolute; the balance of
 pressures, since the far sides of the pistons stand at the atmosphere.
 """
 
-import itertools
 from collections.abc import Sequence
 
 from macros.calculations import hydrogen
@@ -251,17 +250,61 @@ def assumed_stroke_rate(
     return free_stroke_rate_per_s * largest(0, 1 - share)
 
 
-@calculation(opaque="interpolate", rate_curve=points(), discharge_pressure_pa=_PRESSURE)
-def measured_stroke_rate(rate_curve: Sequence[tuple[float, float]], discharge_pressure_pa: float) -> float:
+@calculation(opaque="interpolate", rate_curve=points(), share=between(0, 1e6))
+def rate_share(rate_curve: Sequence[tuple[float, float]], share: float) -> float:
     """
-    Strokes against a back pressure, from a measured table.
+    Strokes against a back pressure over those against none, from a measured table.
 
     Parameters
     ----------
     rate_curve : sequence of (float, float)
-        Absolute back pressures, rising, and strokes a second at each. [Pa, 1/s]
+        Share of the stall, rising, and share of the free stroke rate measured there. [-]
+    share : float
+        How near the booster works to its stall, within the table. [-]
+
+    Returns
+    -------
+    float
+        Share of the free stroke rate. [-]
+
+    Raises
+    ------
+    OutOfRange
+        If the share lies outside the table: nobody knows what the booster does there.
+
+    Notes
+    -----
+    Straight lines between the points measured [by-definition].
+    """
+    return between_points(rate_curve, share)
+
+
+@calculation(
+    free_stroke_rate_per_s=_RATE, rate_curve=points(), discharge_pressure_pa=_PRESSURE, stall_pressure_pa=_PRESSURE,
+    atmosphere_pa=_ATMOSPHERE,
+)  # fmt: skip
+def measured_stroke_rate(
+    free_stroke_rate_per_s: float,
+    rate_curve: Sequence[tuple[float, float]],
+    discharge_pressure_pa: float,
+    stall_pressure_pa: float,
+    atmosphere_pa: float,
+) -> float:
+    """
+    Strokes against a back pressure, where they have been measured.
+
+    Parameters
+    ----------
+    free_stroke_rate_per_s : float
+        Strokes against no back pressure. [1/s]
+    rate_curve : sequence of (float, float)
+        Share of the stall, rising, and share of the free stroke rate measured there. [-]
     discharge_pressure_pa : float
-        Absolute back pressure, within the table. [Pa]
+        Absolute back pressure, at least that of the atmosphere. [Pa]
+    stall_pressure_pa : float
+        Absolute pressure at which it stalls, above that of the atmosphere. [Pa]
+    atmosphere_pa : float
+        Atmospheric pressure. [Pa]
 
     Returns
     -------
@@ -271,18 +314,19 @@ def measured_stroke_rate(rate_curve: Sequence[tuple[float, float]], discharge_pr
     Raises
     ------
     OutOfRange
-        If the pressure lies outside the table: nobody knows what the booster does there.
+        If an argument lies outside the range given for it, or the back pressure outside the table.
 
     Notes
     -----
     Straight lines between the points measured [by-definition].
     """
-    return between_points(rate_curve, discharge_pressure_pa, "measured_stroke_rate", "discharge_pressure_pa")
+    share = share_of_stall(discharge_pressure_pa, stall_pressure_pa, atmosphere_pa)
+    return free_stroke_rate_per_s * rate_share(rate_curve, share)
 
 
-def between_points(curve: Sequence[tuple[float, float]], x: float, calculation: str, argument: str) -> float:
+def between_points(curve: Sequence[tuple[float, float]], x: float) -> float:
     """
-    The value of a table at x, on straight lines between its points.
+    The value of a measured table at x, on straight lines between its points.
 
     Raises
     ------
@@ -290,11 +334,10 @@ def between_points(curve: Sequence[tuple[float, float]], x: float, calculation: 
         If x lies outside the table.
     """
     if not curve[0][0] <= x <= curve[-1][0]:
-        raise OutOfRange(calculation, argument, x, f"within the table, {curve[0][0]:g} to {curve[-1][0]:g}")
-    for (x_low, y_low), (x_high, y_high) in itertools.pairwise(curve):
-        if x <= x_high:
-            return y_low + (y_high - y_low) * (x - x_low) / (x_high - x_low)
-    raise AssertionError("a point within the table lies between two of its points")
+        raise OutOfRange("rate_share", "share", x, f"within the table, {curve[0][0]:g} to {curve[-1][0]:g}")
+    at = next(at for at in range(1, len(curve)) if x <= curve[at][0])
+    (x_low, y_low), (x_high, y_high) = curve[at - 1], curve[at]
+    return y_low + (y_high - y_low) * (x - x_low) / (x_high - x_low)
 
 
 @calculation(

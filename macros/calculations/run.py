@@ -196,7 +196,7 @@ def fill_run(
     polytropic_index : float
         Index of the compression, for the discharge temperature. [-]
     rate_curve : sequence of (float, float), optional
-        Measured strokes a second by absolute back pressure; without, a straight line to the stall is assumed. [Pa, 1/s]
+        Share of the free stroke rate measured by share of the stall; without, a straight line is assumed. [-]
 
     Returns
     -------

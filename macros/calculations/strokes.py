@@ -22,7 +22,7 @@ class Piston:
     area_ratio, assisting_area_ratio, drive_pressure_pa, atmosphere_pa : float
         What it stalls at.
     rate_curve : sequence of (float, float) or None
-        Measured strokes by absolute back pressure; without, the straight line to the stall is assumed.
+        Measured share of the free stroke rate by share of the stall; without, a straight line is assumed.
     """
 
     swept_volume_m3: float
@@ -45,9 +45,10 @@ class Piston:
         stall = self.stall(inlet_pressure)
         if outlet_pressure >= stall:
             return 0.0
+        share = (outlet_pressure - self.atmosphere_pa) / (stall - self.atmosphere_pa)
         if self.rate_curve is not None:
-            return between_points(self.rate_curve, outlet_pressure, "rate_curve", "back pressure")
-        return self.free_stroke_rate_per_s * (1 - (outlet_pressure - self.atmosphere_pa) / (stall - self.atmosphere_pa))
+            return self.free_stroke_rate_per_s * between_points(self.rate_curve, share)
+        return self.free_stroke_rate_per_s * (1 - share)
 
     def drawn(self, inlet_density: float, outlet_density: float) -> float:
         """Mass that a stroke moves: swept volume less what expands back from the clearance. [kg]"""

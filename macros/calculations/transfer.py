@@ -119,7 +119,7 @@ def transfer_run(
     free_air_of_stroke_m3 : float
         Free air of a stroke, the way back counted. [m3]
     rate_curve : sequence of (float, float), optional
-        Measured strokes a second by absolute back pressure; without, a straight line to the stall is assumed. [Pa, 1/s]
+        Share of the free stroke rate measured by share of the stall; without, a straight line is assumed. [-]
 
     Returns
     -------

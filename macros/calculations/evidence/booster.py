@@ -7,6 +7,7 @@ from macros.calculations.booster import (
     free_air_of_stroke,
     measured_stroke_rate,
     pressure_ratio,
+    rate_share,
     ratio_of_no_flow,
     share_of_stall,
     stall_pressure,
@@ -35,7 +36,7 @@ _NO_FLOW = (
     )
     + " / {inlet_pressure_pa}"
 )
-_CURVE = ((1 * BAR, 0.5), (21 * BAR, 0.4), (51 * BAR, 0.2), (71 * BAR, 0.02))
+_CURVE = ((0.0, 1.0), (0.2, 0.9), (0.6, 0.4), (0.9, 0.1), (1.0, 0.0))
 
 EVIDENCE = [
     Printed(
@@ -95,12 +96,14 @@ EVIDENCE = [
     ),
     ByHand(
         pressure_ratio,
+        rate_share,
         arithmetic="a line at 100 psi(g) under an atmosphere of 14.7 psi: (100 + 14.7) / 14.7 = 7.803",
         rel=1e-4,
         rows=[(dict(discharge_pressure_pa=114.7 * PSI, inlet_pressure_pa=14.7 * PSI), 7.8027)],
     ),
     ByHand(
         pressure_ratio,
+        rate_share,
         arithmetic="from 15 to 50 bar(g): (50 + 1.01325) / (15 + 1.01325) = 51.01325 / 16.01325 = 3.1857; not 50 / 15 = 3.33",
         rel=1e-4,
         rows=[(dict(discharge_pressure_pa=gauge(50), inlet_pressure_pa=gauge(15)), 3.1857)],
@@ -186,14 +189,31 @@ EVIDENCE = [
         ],
     ),
     OtherRoute(
-        measured_stroke_rate,
+        rate_share,
         library="numpy",
-        call=("numpy.interp({discharge_pressure_pa}, [x for x, y in {rate_curve}], [y for x, y in {rate_curve}])"),
+        call="numpy.interp({share}, [x for x, y in {rate_curve}], [y for x, y in {rate_curve}])",
         rel=1e-8,
+        rows=[(dict(rate_curve=_CURVE, share=0.25), EXPECT), (dict(rate_curve=_CURVE, share=0.7), EXPECT)],
+    ),
+    ByHand(
+        measured_stroke_rate,
+        arithmetic=(
+            "20 strokes a minute against nothing; measured 0.4 of them at 0.6 of the stall and 0.1 at 0.9: at 54 of"
+            " 72 bar(g), 0.75 of the stall, half way between: 0.25, 5 a minute"
+        ),
+        rel=1e-9,
         rows=[
-            (dict(rate_curve=_CURVE, discharge_pressure_pa=31 * BAR), 0.333333333),
-            (dict(rate_curve=_CURVE, discharge_pressure_pa=66 * BAR), 0.065),
-            (dict(rate_curve=_CURVE, discharge_pressure_pa=71 * BAR), 0.02),
+            (
+                dict(
+                    free_stroke_rate_per_s=20 / 60,
+                    rate_curve=_CURVE,
+                    discharge_pressure_pa=gauge(back),
+                    stall_pressure_pa=gauge(72),
+                    atmosphere_pa=ATMOSPHERE,
+                ),
+                rate / 60,
+            )
+            for back, rate in ((54, 5.0), (43.2, 8.0))
         ],
     ),
     OtherRoute(
