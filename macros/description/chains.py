@@ -119,15 +119,15 @@ class Wiring:
         self.complete = True
         """Whether every chain could be read; if not, an item may be on a line that nobody can read."""
 
-    def faults(self, chains: Mapping[str, str]) -> Iterator[ChainFault]:
-        """Everything wrong, one fault for each mistake."""
-        for line, chain in chains.items():
-            for message in self._line(line, chain):
+    def faults(self, chains: Mapping[str, tuple[str, str | None]]) -> Iterator[ChainFault]:
+        """Everything wrong with chains, each with its medium; one fault for each mistake."""
+        for line, (chain, medium) in chains.items():
+            for message in self._line(line, chain, medium):
                 yield ChainFault(line, None, message)
         if self.complete:
             yield from self._loose_ends()
 
-    def _line(self, line: str, chain: str) -> Iterator[str]:
+    def _line(self, line: str, chain: str, medium: str | None) -> Iterator[str]:
         found = stops(chain)
         if isinstance(found, str):
             self.complete = False
@@ -154,10 +154,14 @@ class Wiring:
         for run in runs:
             assert isinstance(run, Joint)
             for stop in (run.start, run.end):
-                yield from self._meet(line, stop)
+                yield from self._meet(line, stop, medium)
 
-    def _meet(self, line: str, stop: Stop) -> Iterator[str]:
+    def _meet(self, line: str, stop: Stop, medium: str | None) -> Iterator[str]:
         kind = ITEM_KINDS[self.known[stop.tag]]
+        allowed = kind.media(stop.port or "")
+        if medium is not None and medium not in allowed:
+            port = f"{stop.tag}.{stop.port}"
+            yield say("description.chain.medium", port=port, medium=medium, allowed=say("description.or").join(allowed))
         if stop in self.used and not kind.shared:
             free = [port for port in kind.ports if Stop(stop.tag, port) not in self.used]
             key = "description.chain.twice" if free else "description.chain.twice_full"

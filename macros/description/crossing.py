@@ -204,7 +204,11 @@ class _Judge:
             return
         wiring = Wiring(self.kinds)
         written = self.network.mapping("lines")
-        chains = {line: chain for line in written if (chain := self.network.text("lines", line, "chain")) is not None}
+        chains = {
+            line: (chain, self.network.text("lines", line, "medium"))
+            for line in written
+            if (chain := self.network.text("lines", line, "chain")) is not None
+        }
         if len(chains) < len(written) or not self.network.sound(("lines",)):
             wiring.complete = False
         for found in wiring.faults(chains):

@@ -1,8 +1,8 @@
 """
 The kinds of item that a network may hold: how each is called, where lines meet it, what must be said of it.
 
-A kind is called as its symbol is, and has the ports of its symbol. What gas may do in an item is told on the floor above,
-where the network is proved.
+A kind is called as its symbol is, and has the ports of its symbol. What gas may do in an item is told on the floor
+above, where the network is proved.
 """
 
 from __future__ import annotations
@@ -72,6 +72,10 @@ class ItemKind:
         """The ports that some line must meet; a detector hangs in the air and meets none."""
         return tuple(port for port in self.ports if port not in FREE.get(self.name, FREE.get(self.group, ())))
 
+    def media(self, port: str) -> tuple[str, ...]:
+        """What a line that meets a port may hold."""
+        return MEDIA.get(f"{self.name}.{port}") or MEDIA.get(self.name) or MEDIA.get(self.group) or FLUIDS
+
     @property
     def shared(self) -> bool:
         """Whether a port may bear several lines: a reservoir's lid, never a pressure part."""
@@ -95,6 +99,52 @@ FREE: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
     }
 )
 """Ports that no line need meet, by kind or group: all else that is joined to nothing would leak."""
+
+HYDROGEN: Final = ("hydrogen", "wet_hydrogen")
+GASES: Final = (*HYDROGEN, "oxygen", "air", "nitrogen")
+FLUIDS: Final = (*GASES, "water")
+
+MEDIA: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
+    {
+        "stack.h2": HYDROGEN,
+        "stack.h2_water": HYDROGEN,
+        "stack.o2": ("oxygen", "water"),
+        "stack.water_in": ("water",),
+        "stack.positive": ("electric",),
+        "stack.negative": ("electric",),
+        "booster": HYDROGEN,
+        "booster.drive_air": ("air",),
+        "booster.exhaust": ("air",),
+        "fuel_cell": HYDROGEN,
+        "fuel_cell.air": ("air",),
+        "fuel_cell.exhaust": ("air",),
+        "fuel_cell.positive": ("electric",),
+        "fuel_cell.negative": ("electric",),
+        "compressor": ("air",),
+        "air_regulator": ("air",),
+        "pump": ("water",),
+        "cooler": ("water",),
+        "deioniser": ("water",),
+        "reservoir": ("water", "oxygen"),
+        "degassing_pot": ("water", *HYDROGEN),
+        "separator": (*HYDROGEN, "oxygen", "water", "air"),
+        "coalescer": (*HYDROGEN, "water", "air"),
+        "desiccant_column": (*HYDROGEN, "air"),
+        "cold_coil": HYDROGEN,
+        "buffer": HYDROGEN,
+        "bank": HYDROGEN,
+        "burner": HYDROGEN,
+        "receptacle": HYDROGEN,
+        "vehicle_tank": HYDROGEN,
+        "flame_arrestor": HYDROGEN,
+        "excess_flow_valve": HYDROGEN,
+        "pressure_regulator": GASES,
+        "vent": GASES,
+        "purge_inlet": ("nitrogen",),
+        "electric": ("electric",),
+    }
+)
+"""What a line that meets an item may hold, by kind and port, kind, or group; where nothing is said, any fluid."""
 
 _INLINE: Final = ("in", "out")
 _VESSEL: Final = ("in", "out", "top", "bottom")

@@ -407,6 +407,9 @@ class Booster(Part):
         low="0.5 bar(g)",
         high="20 bar(g)",
     )
+    drive_rating: Quantity = measure(
+        "pressure", "Rating of the drive side", symbol="p_r_d_air", low="0.5 bar(g)", high="40 bar(g)"
+    )
     discharge_rating: Quantity = measure(
         "pressure", "Rating of the discharge side", symbol="p_r_d", low="1 bar(g)", high="2000 bar(g)"
     )
