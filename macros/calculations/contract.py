@@ -45,6 +45,9 @@ OPAQUE: dict[str, str] = {
     "friction factor": "Darcy friction factor by a published equation for laminar and turbulent flow",
     "pressure lost along a line": "root: the pressure at the outlet that closes the momentum balance",
     "flow from a torn line": "root: the flow at which friction brings the gas to the speed of sound, or to the atmosphere, at the tear",
+    "time to empty": "integral: what a vessel holds over what its opening passes",
+    "category of a vessel": "table of the directive by pressure and volume",
+    "category of a pipe": "table of the directive by pressure and nominal size",
 }
 """The closed list of functions that a formula shows by name, and what each stands for."""
 
