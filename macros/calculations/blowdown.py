@@ -74,8 +74,8 @@ def blowdown_time(
     def slowness(pressure_pa: float) -> float:
         """Seconds for each pascal that the pressure falls."""
         step = 1e-4 * pressure_pa
-        held = hydrogen.state_density(pressure_pa + step, temperature_k) - hydrogen.state_density(
-            pressure_pa - step, temperature_k
+        held = hydrogen.state_density(pressure_pa + step, temperature_k)
+        held -= hydrogen.state_density(pressure_pa - step, temperature_k)
         )
         flux = nozzle_mass_flux(pressure_pa, temperature_k, back_pressure_pa)
         return space_m3 * held / (2.0 * step) / (effective_area_m2 * flux)

@@ -6,6 +6,8 @@ under transport law are outside, and while nobody has decided, no category is sh
 The lines at 200 and 1000 bar L are from memory: a reviewer checks them against the text.
 """
 
+from __future__ import annotations
+
 from macros.calculations.contract import OutOfRange, above, between, calculation
 
 OUTSIDE, UNDECIDED, ARTICLE = "outside", "undecided", "article 4(3)"
