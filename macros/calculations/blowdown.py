@@ -76,13 +76,12 @@ def blowdown_time(
         step = 1e-4 * pressure_pa
         held = hydrogen.state_density(pressure_pa + step, temperature_k)
         held -= hydrogen.state_density(pressure_pa - step, temperature_k)
-        )
         flux = nozzle_mass_flux(pressure_pa, temperature_k, back_pressure_pa)
         return space_m3 * held / (2.0 * step) / (effective_area_m2 * flux)
 
     total = 0.0
-    # Below the pressure at which the opening ceases to be choked the flow dies away as the root of the difference, so the
-    # integral goes by that root there and by the logarithm of the pressure above.
+    # Below the pressure at which the opening ceases to be choked the flow dies away as the root of the difference, so
+    # the integral goes by that root there and by the logarithm of the pressure above.
     knee = min(first_pressure_pa, max(last_pressure_pa, 2.0 * back_pressure_pa))
     for low, high in _pieces(math.sqrt(last_pressure_pa - back_pressure_pa), math.sqrt(knee - back_pressure_pa), 8):
         for node, weight in _NODES:
