@@ -1,9 +1,9 @@
 """
 The one table of messages: every string that code shows to people.
 
-Each floor keeps its texts in `en/<floor>.toml`, keys in full. A text names its values in braces, `{found}`; braces that
-are to be seen are doubled. `families = ["figure."]` at the top of a table declares keys that code looks up by a name
-known only while it runs.
+Each floor keeps its texts in `en/<floor>.toml` or `en/<floor>_<subject>.toml`, keys in full. A text names its values in
+braces, `{found}`; braces that are to be seen are doubled. `families = ["figure."]` at the top of a table declares keys
+that code looks up by a name known only while it runs.
 """
 
 import tomllib
