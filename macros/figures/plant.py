@@ -12,6 +12,7 @@ from pathlib import Path
 from macros.description.loading import Description, load
 from macros.figures import MODULES
 from macros.figures.graph import Entry, Figure, FigureError, Graph
+from macros.network import Network
 from macros.quantities import Fault, Faults
 
 __all__ = ["Plant", "plants_in"]
@@ -25,6 +26,7 @@ class Plant:
     """One plant, loaded whole. Build with `Plant.load`."""
 
     description: Description
+    network: Network
     graph: Graph
 
     @classmethod
@@ -38,7 +40,7 @@ class Plant:
             Everything that is wrong with the description, or that keeps a figure from being evaluated.
         """
         description = load(folder, root)
-        plant = cls(description, Graph(entries_of(description), figures_of(description)))
+        plant = cls(description, Network.of(description), Graph(entries_of(description), figures_of(description)))
         if faults := list(plant._faults()):
             raise Faults(faults)
         return plant

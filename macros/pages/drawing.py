@@ -1,0 +1,98 @@
+"""The schematic of a plant: its network handed to the drawing, labels made from its entries and figures."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+import diagrams
+from macros.figures.graph import Value
+from macros.figures.plant import Plant
+from macros.network import Item, Network
+from macros.quantities import say
+
+__all__ = ["schematic_svg"]
+
+NAMED = ("vessel", "machine", "use")
+"""Groups of items whose title stands beside the tag; for the rest the symbol says it."""
+
+SAID_BY_ITSELF = ("set_pressure",)
+"""Settings that are written at an item wherever it has them."""
+
+
+def schematic_svg(plant: Plant, identity: str) -> str:
+    """
+    The schematic of a plant as inline SVG.
+
+    Parameters
+    ----------
+    plant : Plant
+    identity : str
+        Beginning of every id in the drawing, unique on the page.
+
+    Raises
+    ------
+    diagrams.DrawingError
+        If the network cannot be drawn: two items on one place, a symbol that is not known.
+    """
+    network = plant.network
+    return diagrams.schematic(
+        [_item(plant, item) for item in network.items.values()],
+        [diagrams.Line(line.id, line.medium, tuple(line.stops)) for line in network.lines.values()],
+        title=say("drawing.title", plant=plant.title),
+        description=in_words(network),
+        identity=identity,
+    )
+
+
+def in_words(network: Network) -> str:
+    """What the drawing shows, line by line, for those who hear it."""
+    return " ".join(
+        say("drawing.line_in_words", line=line.id, medium=say(f"drawing.medium.{line.medium}"), path=", ".join(_path(network, line.stops)))
+        for line in network.lines.values()
+    )  # fmt: skip
+
+
+def _path(network: Network, stops: tuple[tuple[str, str | None], ...]) -> Iterator[str]:
+    for tag, _ in stops:
+        yield f"{network.items[tag].title} {tag}"
+
+
+def _item(plant: Plant, item: Item) -> diagrams.Item:
+    state = item.normal_position if item.kind.positions else None
+    return diagrams.Item(
+        item.tag,
+        item.kind.name,
+        item.at,
+        labels=tuple(_labels(plant, item)),
+        title=item.title,
+        facing=item.facing,
+        state=state,
+    )
+
+
+def _labels(plant: Plant, item: Item) -> Iterator[diagrams.Text]:
+    if item.kind.group in NAMED:
+        yield diagrams.Text(item.title)
+    for path in _said_of(plant, item):
+        if path in plant.graph:
+            yield _text(plant.graph[path])
+
+
+def _said_of(plant: Plant, item: Item) -> Iterator[str]:
+    """Paths of the values that are written at an item."""
+    for setting in SAID_BY_ITSELF:
+        yield f"items.{item.tag.lower()}.{setting}"
+    described = plant.description.plant
+    if described.buffer is not None and item.tag == described.buffer.tag:
+        yield "buffer.volume"
+    for number, booster in enumerate(described.boosters, start=1):
+        if item.tag == booster.tag:
+            yield f"boosters.{number}.stall_pressure_highest"
+    for name, bank in described.banks.items():
+        if item.tag == bank.tag:
+            yield f"banks.{name}.fill_pressure"
+
+
+def _text(value: Value) -> diagrams.Text:
+    shown = value.shown()
+    return diagrams.Text(shown.workshop, shown.si, shown.us)
