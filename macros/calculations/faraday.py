@@ -229,7 +229,7 @@ def specific_energy(cell_voltage_v: float, faraday_efficiency: float) -> float:
     return 2 * FARADAY * cell_voltage_v / (MOLAR_MASS_HYDROGEN * faraday_efficiency)
 
 
-@calculation(specific_energy_j_per_kg=between(1e6, 1e10))
+@calculation(specific_energy_j_per_kg=between(1e6, 1e12))
 def efficiency_lower(specific_energy_j_per_kg: float) -> float:
     """
     Efficiency against the lower heating value.
@@ -256,7 +256,7 @@ def efficiency_lower(specific_energy_j_per_kg: float) -> float:
     return LOWER_HEATING_VALUE / specific_energy_j_per_kg
 
 
-@calculation(specific_energy_j_per_kg=between(1e6, 1e10))
+@calculation(specific_energy_j_per_kg=between(1e6, 1e12))
 def efficiency_higher(specific_energy_j_per_kg: float) -> float:
     """
     Efficiency against the higher heating value.
