@@ -2,9 +2,24 @@
 
 from __future__ import annotations
 
+from diagrams.catalogue import Entry, catalogue, entries, legend, symbol_drawing
 from diagrams.errors import DrawingError
 from diagrams.items import Item, Line, Text
 from diagrams.schematic import schematic
+from diagrams.stylesheet import stylesheet
 from diagrams.symbols import symbol_ports
 
-__all__ = ["DrawingError", "Item", "Line", "Text", "schematic", "symbol_ports"]
+__all__ = [
+    "DrawingError",
+    "Entry",
+    "Item",
+    "Line",
+    "Text",
+    "catalogue",
+    "entries",
+    "legend",
+    "schematic",
+    "stylesheet",
+    "symbol_drawing",
+    "symbol_ports",
+]

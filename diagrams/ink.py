@@ -106,9 +106,10 @@ class Paper:
         start, *rest = (f"{number(x)} {number(-y)}" for x, y in p)
         self.marks.append(f'<path d="M{start} C{", ".join(rest)}"{self._paint(lw, ls, None)}/>')
 
-    def text(self, s: str, x: float, y: float, *, fontsize: float, **_: object) -> None:
-        """Letters of a symbol, centred on (x, y)."""
-        written = text_element(x, -y + fontsize * 0.36, s, fontsize, class_="gw-letter")
+    def text(self, s: str, x: float, y: float, *, fontsize: float, fontfamily: str, **_: object) -> None:
+        """Letters of a symbol, centred on (x, y); what the library takes for a font is the class of the letters."""
+        weight = "bold" if fontfamily == "gw-tag" else None
+        written = text_element(x, -y + fontsize * 0.36, s, fontsize, class_=fontfamily, weight=weight)
         self.marks.append(f"<g{TEXT_GROUP}>{written}</g>")
 
     def drawn(self) -> str:

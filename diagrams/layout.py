@@ -8,12 +8,14 @@ so the same items and lines always give the same plan.
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Sequence
-from dataclasses import dataclass
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from functools import lru_cache
+from itertools import pairwise
 
 from diagrams.errors import DrawingError
 from diagrams.items import Item, Line, Text
-from diagrams.lettering import Block, NoRoom, Room, Row, first_wish, place_blocks, rows_of
+from diagrams.lettering import Block, NoRoomError, Room, Row, first_wish, place_blocks, rows_of
 from diagrams.pipes import (
     Arrow,
     Letters,
@@ -28,12 +30,10 @@ from diagrams.pipes import (
     set_letters,
 )
 from diagrams.places import Box, Grid, Placed
-from diagrams.proportions import APART, DOT, HOP, LIVE, MARGIN
-from diagrams.routes import Leg, NoWay, legs_of, route
+from diagrams.proportions import APART, DOT, HOP, LIVE, MARGIN, STRETCH
+from diagrams.routes import Leg, NoWayError, legs_of, route
 from diagrams.symbols import symbol_class
 from diagrams.words import letters_of
-
-TRIES = 400
 
 
 @dataclass(frozen=True)
@@ -60,37 +60,58 @@ class Plan:
         ]
 
 
-def plan(items: Sequence[Item], lines: Sequence[Line], signs: dict[str, Text]) -> Plan:
-    """Make the plan; `signs` are the words of the marks that are shown."""
+Gaps = tuple[tuple[int, ...], tuple[int, ...]]
+
+
+def plan(items: Sequence[Item], lines: Sequence[Line], signs: Mapping[str, Text]) -> Plan:
+    """
+    Make the plan; `signs` are the words of the marks that are shown.
+
+    The grid is first let grow for the bare plant, without states, marks and labels of lines, so that the drawings
+    of all steps of a procedure stand still as long as their marks find room.
+    """
     _check(items, lines)
-    grid = Grid(items)
+    bare_items = tuple(replace(item, state=None, marks=frozenset(), href=None, title="") for item in items)
+    bare_lines = tuple(replace(line, label=None, live=False) for line in lines)
+    made, _ = _grown(items, lines, signs, _bare_gaps(bare_items, bare_lines))
+    return made
+
+
+@lru_cache(maxsize=64)
+def _bare_gaps(items: tuple[Item, ...], lines: tuple[Line, ...]) -> Gaps:
+    return _grown(items, lines, {}, None)[1]
+
+
+def _grown(
+    items: Sequence[Item], lines: Sequence[Line], signs: Mapping[str, Text], gaps: Gaps | None
+) -> tuple[Plan, Gaps]:
+    """The plan on a grid that grew until everything found room."""
+    grid = Grid(items, gaps)
     tried: Counter[str] = Counter()
-    for _ in range(TRIES):
+    while True:
         try:
-            return _attempt(items, lines, signs, grid)
-        except NoWay as none:
+            return _attempt(items, lines, signs, grid), grid.gaps
+        except NoWayError as none:
             leg = none.leg
-            tried[leg.line.id] += 1
-            turn = tried[leg.line.id]
-            around, what = [(leg.start, leg.end)[turn % 2].item], f"line {leg.line.id}"
-            sideways = turn % 4 < 2
-            where = f"from {leg.start.item.tag} to {leg.end.item.tag}"
-        except NoRoom as none:
+            name, what = leg.line.id, f"line {leg.line.id} from {leg.start.item.tag} to {leg.end.item.tag} finds"
+            around = [(leg.start, leg.end)[tried[name] % 2].item]
+            sideways = tried[name] % 4 < 2
+        except NoRoomError as none:
             around = list(none.items)
-            what, where = "the labels", f"of {', '.join(item.tag for item in around)}"
-            tried[around[0].tag] += 1
-            sideways = tried[around[0].tag] % 2 == 1
-        grown = [grid.stretch_around(item, sideways=sideways) for item in around]
-        if not any(grown):
-            break
-    raise DrawingError(f"{what} {where} find no room; place the items further apart")
+            name, what = around[0].tag, f"{none.what} {' and '.join(item.tag for item in around)} find"
+            sideways = tried[name] % 2 == 0
+        tried[name] += 1
+        by = STRETCH * (1 + tried[name] // 5)  # what still finds no room after some tries needs more of it
+        if not any(grid.stretch_around(item, sideways=sideways, by=by) for item in around):
+            raise DrawingError(f"{what} no room on the drawing; place the items further apart")
 
 
 def _check(items: Sequence[Item], lines: Sequence[Line]) -> None:
     if not items:
         raise DrawingError("a drawing needs at least one item")
-    for kind, names in (("items are tagged", [item.tag for item in items]), ("lines are called", [line.id for line in lines])):  # fmt: skip
-        for name, count in Counter(names).items():
+    tags, names = [item.tag for item in items], [line.id for line in lines]
+    for kind, called in (("items are tagged", tags), ("lines are called", names)):
+        for name, count in Counter(called).items():
             if count > 1:
                 raise DrawingError(f"two {kind} {name}; each needs its own")
     stood: dict[tuple[float, float], str] = {}
@@ -104,12 +125,13 @@ def _check(items: Sequence[Item], lines: Sequence[Line]) -> None:
         stood[place] = item.tag
 
 
-def _attempt(items: Sequence[Item], lines: Sequence[Line], signs: dict[str, Text], grid: Grid) -> Plan:
+def _attempt(items: Sequence[Item], lines: Sequence[Line], signs: Mapping[str, Text], grid: Grid) -> Plan:
     placed = {item.tag: grid.place(item) for item in items}
     _keep_apart(list(placed.values()))
     rows = {one.item.tag: _rows(one, signs) for one in placed.values()}
     legs = legs_of(lines, placed)
-    route(legs, placed, [first_wish(one, rows[tag]) for tag, one in placed.items() if rows[tag]])
+    unmarked = {tag: _rows(one, {}) for tag, one in placed.items()}
+    route(legs, placed, [first_wish(one, unmarked[tag]) for tag, one in placed.items() if unmarked[tag]])
     runs = runs_of(legs)
     every_run = [run for leg_runs in runs for run in leg_runs]
     hops = bridge(every_run)
@@ -139,10 +161,14 @@ def _attempt(items: Sequence[Item], lines: Sequence[Line], signs: dict[str, Text
     line_labels = []
     for line in lines:
         if line.label is not None:
-            own = [run for leg, leg_runs in zip(legs, runs, strict=True) if leg.line.id == line.id for run in leg_runs]
-            label = set_label(own, line.label, room) if own else None
+            own = [leg for leg in legs if leg.line.id == line.id]
+            # A line may lie on others of its own pipe all the way; its label stands beside it even so.
+            stretches = [run for run in every_run if run.leg.line.id == line.id] or [
+                Run(leg, one, two) for leg in own for one, two in pairwise(leg.points)
+            ]
+            label = set_label(stretches, line.label, room)
             if label is None:
-                raise NoRoom(_ends(line, legs))
+                raise NoRoomError(_ends(line, legs), f"the texts of line {line.id} between")
             room.take(label.box)
             line_labels.append(label)
 
@@ -155,8 +181,8 @@ def _attempt(items: Sequence[Item], lines: Sequence[Line], signs: dict[str, Text
     return Plan(placed, legs, runs, hops, dots, arrows, letters, line_labels, blocks, box.grown(MARGIN))
 
 
-def _rows(one: Placed, signs: dict[str, Text]) -> tuple[Row, ...]:
-    shown = [(mark, signs[mark]) for mark in sorted(one.item.marks) if mark in signs]
+def _rows(one: Placed, signs: Mapping[str, Text]) -> tuple[Row, ...]:
+    shown = [(mark, said) for mark, said in signs.items() if mark in one.item.marks]
     with_tag = one.kind.tag_shown and not one.kind.tag_inside
     return rows_of(one.item, with_tag=with_tag, signs=shown)
 
@@ -166,7 +192,7 @@ def _keep_apart(placed: Sequence[Placed]) -> None:
         wide = one.box.grown(APART)
         for other in placed[index + 1 :]:
             if wide.meets(other.box):
-                raise NoRoom([one.item, other.item])
+                raise NoRoomError([one.item, other.item], "the symbols")
 
 
 def _letters(lines: Sequence[Line], legs: Sequence[Leg], runs: Sequence[Sequence[Run]], room: Room) -> list[Letters]:
@@ -178,7 +204,7 @@ def _letters(lines: Sequence[Line], legs: Sequence[Leg], runs: Sequence[Sequence
             continue
         letters = set_letters(own, letters_of(line.medium), room, every_run)
         if letters is None:
-            raise NoRoom(_ends(line, legs))
+            raise NoRoomError(_ends(line, legs), f"the texts of line {line.id} between")
         room.take(letters.box)
         placed.append(letters)
     return placed
@@ -186,6 +212,6 @@ def _letters(lines: Sequence[Line], legs: Sequence[Leg], runs: Sequence[Sequence
 
 def _ends(line: Line, legs: Sequence[Leg]) -> list[Item]:
     """The two items between which a line has its longest leg."""
-    own = [leg for leg in legs if leg.line.id == line.id and not leg.to_instrument]
-    longest = max(own, key=lambda leg: abs(leg.start.x - leg.end.x) + abs(leg.start.y - leg.end.y))
+    own = [leg for leg in legs if leg.line.id == line.id]
+    longest = max(own, key=lambda leg: (not leg.to_instrument, leg.distance))
     return [longest.start.item, longest.end.item]

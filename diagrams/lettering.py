@@ -157,12 +157,13 @@ class Room:
         return not any(taken.meets(wide) for cell in self._touched(wide) for taken in self._cells.get(cell, ()))
 
 
-class NoRoom(Exception):
+class NoRoomError(Exception):
     """Texts that found no room, by the items round which the grid must grow."""
 
-    def __init__(self, items: Sequence[Item]) -> None:
-        super().__init__(", ".join(item.tag for item in items))
+    def __init__(self, items: Sequence[Item], what: str = "the labels of") -> None:
+        super().__init__(what)
         self.items = items
+        self.what = what
 
 
 def place_blocks(
@@ -177,7 +178,7 @@ def place_blocks(
         choices.append((placed, free))
     nowhere = [placed.item for placed, free in choices if not free]
     if nowhere:
-        raise NoRoom(nowhere)
+        raise NoRoomError(nowhere)
     first: list[int] = []
     while True:
         order = first + [index for index in sorted(range(len(choices)), key=lambda i: (_good(choices[i][1]), i))
@@ -193,7 +194,7 @@ def place_blocks(
                     break
             else:
                 if index in first:
-                    raise NoRoom([choices[index][0].item])
+                    raise NoRoomError([choices[index][0].item])
                 first.insert(0, index)
                 break
         else:

@@ -5,15 +5,17 @@ gaps for the letters of the medium, arrows for the flow.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from diagrams.ink import attributes, number
 from diagrams.items import Text
 from diagrams.lettering import Room, letters_size
 from diagrams.metrics import ASCENT, DESCENT, widest
 from diagrams.places import Box
-from diagrams.proportions import ARROW, DASHES, DOT, HOP, LABEL, LINE, LIVE, STEP
+from diagrams.proportions import ARROW, DASHES, DOT, HOP, LABEL, LINE, LIVE, STEP, TAP
 from diagrams.routes import Leg
 
 Point = tuple[float, float]
@@ -115,12 +117,12 @@ def runs_of(legs: Sequence[Leg]) -> list[list[Run]]:
     """The straight stretches of each leg; what a net has drawn already is not drawn again."""
     drawn: set[tuple[int, Edge]] = set()
     found: dict[int, list[Run]] = {}
-    for index in sorted(range(len(legs)), key=lambda i: (not legs[i].line.live, i)):
+    for index in sorted(range(len(legs)), key=lambda i: (not legs[i].line.live, legs[i].to_instrument, i)):
         leg = legs[index]
         runs: list[Run] = []
         unbroken = False
         steps = _steps(leg)
-        for one, two in zip(steps, steps[1:], strict=False):
+        for one, two in pairwise(steps):
             edge = (leg.net, (min(one, two), max(one, two)))
             if edge in drawn:
                 unbroken = False
@@ -161,7 +163,7 @@ def dots_of(legs: Sequence[Leg]) -> list[tuple[Point, Leg]]:
         for placed, point in ((leg.start, steps[0]), (leg.end, steps[-1])):
             if placed.kind.tag_shown:
                 ends.add((leg.net, point))
-        for one, two in zip(steps, steps[1:], strict=False):
+        for one, two in pairwise(steps):
             for here, there in ((one, two), (two, one)):
                 key = (leg.net, here)
                 ways.setdefault(key, set()).add(there)
@@ -223,11 +225,9 @@ def set_label(line_runs: Sequence[Run], text: Text, room: Room) -> LineLabel | N
     width, height = widest(text.versions, LABEL), LABEL * (ASCENT + DESCENT)
     best: tuple[float, Box] | None = None
     for run in line_runs:
-        if run.leg.to_instrument:
-            continue
         for tenth in range(1, 10):
             x, y = run.at(run.length * tenth / 10)
-            for away in (4.0, 9.0, 15.0):
+            for away in (4.0, 10.0, 16.0):
                 if run.along:
                     boxes = [Box(x - width / 2, y - away - height, x + width / 2, y - away),
                              Box(x - width / 2, y + away, x + width / 2, y + away + height)]  # fmt: skip
@@ -237,7 +237,7 @@ def set_label(line_runs: Sequence[Run], text: Text, room: Room) -> LineLabel | N
                 for second, box in enumerate(boxes):
                     if room.fits(box):
                         overhang = max(0.0, (width if run.along else height) - run.length)
-                        cost = away + second + abs(tenth - 5) + overhang / 5 - min(run.length, 120) / 20
+                        cost = away / 3 + second + abs(tenth - 5) + overhang / 5 - min(run.length, 120) / 20
                         if best is None or cost < best[0] - 1e-9:
                             best = (cost, box)
     return LineLabel(line_runs[0].leg.line.id, text, best[1]) if best else None
@@ -266,9 +266,14 @@ def path_of(runs: Sequence[Run]) -> str:
     return "".join(parts)
 
 
-def stroke_of(medium: str, live: bool) -> str:
-    """Weight and dash of a line; heavier where the path is live."""
-    return attributes(stroke_width=LIVE if live else LINE, stroke_dasharray=DASHES.get(medium) or None)
+def medium_class(medium: str) -> str:
+    """The class by which a page may colour the lines of a medium."""
+    return f"gw-medium-{re.sub(r'[^a-z0-9_-]', '-', medium.lower())}"
+
+
+def stroke_of(medium: str, *, live: bool = False, tap: bool = False) -> str:
+    """Weight and dash of a line; heavier where the path is live, lighter where it only leads to an instrument."""
+    return attributes(stroke_width=LIVE if live else TAP if tap else LINE, stroke_dasharray=DASHES.get(medium) or None)
 
 
 def arrow_path(arrow: Arrow) -> str:

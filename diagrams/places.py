@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from schemdraw import Drawing
@@ -15,6 +15,12 @@ from diagrams.proportions import PITCH, STEP, STRETCH, WIDEST_GAP
 from diagrams.symbols import SIDES, Setting, Symbol, symbol_class
 
 TURNS = {"right": 0, "up": 90, "left": 180, "down": 270}
+
+
+TALLEST = 60.0
+"""A symbol that reaches half a row up and down reaches no further than this."""
+HAIR = 1e-6
+"""Boxes that overlap by less than this only touch."""
 
 
 @dataclass(frozen=True)
@@ -37,7 +43,10 @@ class Box:
     def meets(self, other: Box) -> bool:
         """Whether two rectangles share more than an edge."""
         return (
-            self.left < other.right and other.left < self.right and self.top < other.bottom and other.top < self.bottom
+            self.left + HAIR < other.right
+            and other.left + HAIR < self.right
+            and self.top + HAIR < other.bottom
+            and other.top + HAIR < self.bottom
         )
 
     def joined(self, other: Box) -> Box:
@@ -101,20 +110,28 @@ def _side(item: Item, kind: type[Symbol], side: str) -> str:
 
 @lru_cache(maxsize=2048)
 def _outline(symbol: str, facing: str, setting: Setting) -> Outline:
-    item = Item(setting.tag, symbol, (0, 0), facing=facing, state=setting.state)
-    element = turned(item, setting)
-    Drawing(show=False).add(element.at((0, 0)))
-    xmin, ymin, xmax, ymax = element.get_bbox(transform=True, includetext=False)
-    kind = type(element)
-    ports = {
-        name: tuple(
-            Spot(round(element.absanchors[anchor][0], 6), round(-element.absanchors[anchor][1], 6),
-                 _side(item, kind, side))
-            for anchor, side in spots
-        )
-        for name, spots in element.sides.items()
-    }  # fmt: skip
-    return Outline(Box(round(xmin, 6), round(-ymax, 6), round(xmax, 6), round(-ymin, 6)), ports)
+    """Ink and ports of a symbol in any of its states, so that a drawing keeps still when a state changes."""
+    kind = symbol_class(symbol)
+    box: Box | None = None
+    ports: dict[str, tuple[Spot, ...]] = {}
+    for state in (None, *kind.states):
+        item = Item(setting.tag, symbol, (0, 0), facing=facing, state=state)
+        element = turned(item, replace(setting, state=state))
+        Drawing(show=False).add(element.at((0, 0)))
+        xmin, ymin, xmax, ymax = element.ink()
+        ink = Box(round(xmin, 6), round(-ymax, 6), round(xmax, 6), round(-ymin, 6))
+        box = ink if box is None else box.joined(ink)
+        if state is None:
+            at = element.absanchors
+            ports = {
+                name: tuple(
+                    Spot(round(at[anchor][0], 6), round(-at[anchor][1], 6), _side(item, kind, side))
+                    for anchor, side in spots
+                )
+                for name, spots in element.sides.items()
+            }
+    assert box is not None
+    return Outline(box, ports)
 
 
 @dataclass
@@ -137,14 +154,14 @@ class Axis:
         share = value - (self.first + index)
         return sum(self.gaps[:index]) + round(share * self.gaps[index] / STEP) * STEP
 
-    def stretch(self, low: float, high: float) -> bool:
+    def stretch(self, low: float, high: float, by: int) -> bool:
         """Let the gaps that touch this stretch grow; False if they are all at their widest."""
         first = max(0, math.ceil(low - 1e-9) - 1 - self.first)
         last = min(len(self.gaps) - 1, math.floor(high + 1e-9) - self.first)
         grown = False
         for index in range(first, last + 1):
             if self.gaps[index] < WIDEST_GAP:
-                self.gaps[index] += STRETCH
+                self.gaps[index] = min(self.gaps[index] + by, WIDEST_GAP)
                 grown = True
         return grown
 
@@ -165,7 +182,7 @@ class Placed:
 class Grid:
     """The author's grid, whose gaps grow where something finds no room."""
 
-    def __init__(self, items: Sequence[Item]) -> None:
+    def __init__(self, items: Sequence[Item], gaps: tuple[Sequence[int], Sequence[int]] | None = None) -> None:
         for item in items:
             if not all(math.isfinite(value) for value in item.at):
                 raise DrawingError(f"{item.tag} stands at {item.at}, which is no place")
@@ -173,6 +190,13 @@ class Grid:
                 raise DrawingError(f"{item.tag} stands at {item.at}; a place lies within 500 columns and rows")
         self.columns = Axis.over(item.at[0] for item in items)
         self.rows = Axis.over(item.at[1] for item in items)
+        if gaps is not None:
+            self.columns.gaps, self.rows.gaps = list(gaps[0]), list(gaps[1])
+
+    @property
+    def gaps(self) -> tuple[tuple[int, ...], tuple[int, ...]]:
+        """How wide each gap is by now."""
+        return tuple(self.columns.gaps), tuple(self.rows.gaps)
 
     def place(self, item: Item) -> Placed:
         """An item at its place."""
@@ -182,20 +206,21 @@ class Grid:
         setting = Setting(
             tag=item.tag if kind.tag_inside else "",
             state=item.state,
-            above=y - self.rows.at(row - 0.5),
-            below=self.rows.at(row + 0.5) - y,
+            above=min(y - self.rows.at(row - 0.5), TALLEST),
+            below=min(self.rows.at(row + 0.5) - y, TALLEST),
         )
-        outline = _outline(item.symbol, item.facing, setting)
+        turned(item, setting)  # tells what is wrong with the item's own state or facing
+        outline = _outline(item.symbol, item.facing, replace(setting, state=None))
         ports = {
             name: tuple(Spot(spot.x + x, spot.y + y, spot.side) for spot in spots)
             for name, spots in outline.ports.items()
         }
         return Placed(item, kind, setting, x, y, outline.box.moved(x, y), ports)
 
-    def stretch_around(self, *items: Item, sideways: bool) -> bool:
+    def stretch_around(self, *items: Item, sideways: bool, by: int = STRETCH) -> bool:
         """Let the grid grow round these items in one direction, or in the other if that is at its widest."""
         for axis, index in ((self.columns, 0), (self.rows, 1)) if sideways else ((self.rows, 1), (self.columns, 0)):
             values = [item.at[index] for item in items]
-            if axis.stretch(min(values), max(values)):
+            if axis.stretch(min(values), max(values), by):
                 return True
         return False

@@ -22,6 +22,8 @@ MARGIN = 14
 # --- weights ---------------------------------------------------------------------------------
 LINE = 1.5
 """Stroke of a line."""
+TAP = 1.0
+"""Stroke of a line that only lets an instrument feel what it stands on."""
 LIVE = 3.2
 """Stroke of a line on the live path."""
 OUTLINE = 1.5
@@ -84,7 +86,7 @@ LEADING = 1.22
 FONT = "sans-serif"
 
 # --- clearances ------------------------------------------------------------------------------
-KEEP_OFF = 6
+KEEP_OFF = 5
 """A line passes a symbol at least this far from its ink."""
 APART = 12
 """Two symbols stand at least this far apart."""

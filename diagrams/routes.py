@@ -11,6 +11,7 @@ from __future__ import annotations
 import heapq
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, field
+from itertools import pairwise
 
 from diagrams.errors import DrawingError
 from diagrams.items import Line
@@ -29,9 +30,11 @@ CROSSING = 9.0
 BESIDE_LINE = 0.35
 OVER_LABEL = 1.2
 TOGETHER = 0.9
+JOIN = 3.0
+"""What it costs to meet or leave a pipe of the same net away from a port: fewer joints read more easily."""
 
 
-class NoWay(Exception):
+class NoWayError(Exception):
     """A leg found no way; the grid must grow between its two items."""
 
     def __init__(self, leg: Leg) -> None:
@@ -72,6 +75,11 @@ class Leg:
         return corners
 
     @property
+    def distance(self) -> float:
+        """How far apart its two items stand."""
+        return abs(self.start.x - self.end.x) + abs(self.start.y - self.end.y)
+
+    @property
     def to_instrument(self) -> bool:
         """Whether the leg only lets an instrument feel the line."""
         return "tap" in (self.start_port, self.end_port)
@@ -107,8 +115,7 @@ def legs_of(lines: Sequence[Line], placed: dict[str, Placed]) -> list[Leg]:
         for tag, _ in line.stops:
             if tag not in placed:
                 raise DrawingError(f"line {line.id} stops at {tag}, but no item has that tag")
-        for number, ((tag, port), (next_tag, next_port)) in enumerate(zip(line.stops, line.stops[1:], strict=False)):
-            middle, following = number > 0, number + 2 < len(line.stops)
+        for number, ((tag, port), (next_tag, next_port)) in enumerate(pairwise(line.stops)):
             start, end = placed[tag], placed[next_tag]
             leave = _port(line, start, port, leaving=True, passing=number > 0)
             arrive = _port(line, end, next_port, leaving=False, passing=number + 2 < len(line.stops))
@@ -152,6 +159,7 @@ class Lattice:
         self.bottom = int(max(p.box.bottom for p in items) // STEP) + ROUND + 1
         self.barred: dict[Node, str] = {}
         self.held: dict[Node, dict[int, int]] = {}
+        self.steps: set[tuple[int, Node, Node]] = set()
         self.wished: dict[Node, float] = {}
         for one in items:
             for node in self.inside(one.box.grown(KEEP_OFF)):
@@ -179,7 +187,10 @@ class Lattice:
             x = round(spot.x / STEP)
             y = int(spot.y // STEP) if dy < 0 else -int(-spot.y // STEP)
         nodes = [(x, y)]
-        while self.barred.get(nodes[-1]) == placed.item.tag and placed.kind.tag_shown:
+        if not placed.kind.tag_shown:
+            return nodes, (dx, dy)
+        # A joint or a bend just before a symbol reads badly, so a line runs straight for a step at least.
+        while self.barred.get(nodes[-1]) == placed.item.tag or abs(x * STEP - spot.x) + abs(y * STEP - spot.y) < STEP:
             x, y = x + dx, y + dy
             nodes.append((x, y))
         return nodes, (dx, dy)
@@ -190,13 +201,16 @@ class Lattice:
         """Mark the nodes of a way as held by its net."""
         for index, node in enumerate(nodes):
             mask = 0
-            for other in nodes[max(0, index - 1) : index + 2 : 2] if 0 < index else nodes[1:2]:
+            for other in nodes[max(0, index - 1) : index + 2 : 2] if index > 0 else nodes[1:2]:
                 mask |= 1 if other[1] == node[1] else 2
             if mask == 3 or index in (0, len(nodes) - 1):
                 mask |= 4
             masks = self.held.setdefault(node, {})
             before = masks.get(net, 0)
             masks[net] = before | mask | (4 if before and before != mask else 0)
+        for one, two in pairwise(nodes):
+            self.steps.add((net, one, two))
+            self.steps.add((net, two, one))
 
     def reserve(self, net: int, nodes: Sequence[Node]) -> None:
         """Keep the way out of a port for its own net."""
@@ -210,11 +224,10 @@ class Lattice:
         if node in self.held:
             for other, mask in self.held[node].items():
                 if other == net:
-                    cost = TOGETHER
-                elif mask & 4 or mask & (1 if along else 2):
+                    continue
+                if mask & 4 or mask & (1 if along else 2):
                     return None
-                else:
-                    cost += CROSSING
+                cost += CROSSING
         x, y = node
         for beside in ((x, y - 1), (x, y + 1)) if along else ((x - 1, y), (x + 1, y)):
             for other, mask in self.held.get(beside, {}).items():
@@ -245,6 +258,8 @@ class Lattice:
             dx = max(tx[0] - x, x - tx[1], 0)
             dy = max(ty[0] - y, y - ty[1], 0)
             return TOGETHER * (dx + dy) + (BEND if dx and dy else 0.0)
+
+        drawn = {one for known, one, _ in self.steps if known == net}
 
         # A way is known by its node and the way it came; ties are broken by the order in which they were found.
         best: dict[tuple[Node, Node], float] = {}
@@ -281,10 +296,14 @@ class Lattice:
                 ends_here = (following, turn) in goals
                 if following in self.barred and not ends_here:
                     continue
-                step = self.price(net, following, along=turn[1] == 0)
-                if step is None:
-                    continue
-                dearer = cost + step + (BEND if bend else 0.0)
+                if (net, node, following) in self.steps:
+                    dearer = cost + TOGETHER
+                else:
+                    step = self.price(net, following, along=turn[1] == 0)
+                    if step is None:
+                        continue
+                    joints = (node in drawn) + (following in drawn)
+                    dearer = cost + step + joints * JOIN + (BEND if bend else 0.0)
                 reached = (following, turn)
                 if dearer < best.get(reached, float("inf")) - 1e-9:
                     best[reached] = dearer
@@ -325,6 +344,25 @@ class Lattice:
 
 def route(legs: Sequence[Leg], placed: dict[str, Placed], wishes: Sequence[Box]) -> None:
     """Find the way of every leg, the short ones first, then once more each with all others in view."""
+    stand = tuple((tag, one.kind.name, one.item.facing, one.x, one.y, one.box) for tag, one in placed.items())
+    ends = tuple((leg.start.item.tag, leg.start_port, leg.end.item.tag, leg.end_port) for leg in legs)
+    key = (stand, ends, tuple(wishes))
+    ways = _known.get(key)
+    if ways is None:
+        _search_all(legs, placed, wishes)
+        if len(_known) > 64:
+            _known.clear()
+        _known[key] = [(leg.nodes, leg.first, leg.last) for leg in legs]
+    else:
+        for leg, (nodes, first, last) in zip(legs, ways, strict=True):
+            leg.nodes, leg.first, leg.last = nodes, first, last
+
+
+_known: dict[object, list[tuple[list[Node], Spot | None, Spot | None]]] = {}
+"""Ways found before: the drawings of a procedure's steps have the same ones."""
+
+
+def _search_all(legs: Sequence[Leg], placed: dict[str, Placed], wishes: Sequence[Box]) -> None:
     lattice = Lattice(placed.values(), wishes)
     for leg in legs:
         for one, port in ((leg.start, leg.start_port), (leg.end, leg.end_port)):
@@ -334,20 +372,18 @@ def route(legs: Sequence[Leg], placed: dict[str, Placed], wishes: Sequence[Box])
                 lattice.reserve(leg.net, nodes)
     reserved = {node: dict(masks) for node, masks in lattice.held.items()}
 
-    def length(leg: Leg) -> float:
-        return abs(leg.start.x - leg.end.x) + abs(leg.start.y - leg.end.y)
-
-    order = sorted(range(len(legs)), key=lambda index: (legs[index].to_instrument, length(legs[index]), index))
+    order = sorted(range(len(legs)), key=lambda index: (legs[index].to_instrument, legs[index].distance, index))
     done: list[Leg] = []
     for index in order:
         if not lattice.search(legs[index]):
-            raise NoWay(legs[index])
+            raise NoWayError(legs[index])
         lattice.hold(legs[index].net, legs[index].nodes)
         done.append(legs[index])
     for index in reversed(order):
         lattice.held = {node: dict(masks) for node, masks in reserved.items()}
+        lattice.steps.clear()
         for leg in legs:
             if leg is not legs[index]:
                 lattice.hold(leg.net, leg.nodes)
         if not lattice.search(legs[index]):
-            raise NoWay(legs[index])
+            raise NoWayError(legs[index])

@@ -14,7 +14,7 @@ from diagrams.items import Item, Line, Text
 from diagrams.layout import Plan, plan
 from diagrams.lettering import Block
 from diagrams.metrics import ASCENT
-from diagrams.pipes import arrow_path, dot_path, path_of, stroke_of
+from diagrams.pipes import arrow_path, dot_path, medium_class, path_of, stroke_of
 from diagrams.places import Placed, turned
 from diagrams.proportions import LABEL, MEDIUM, OUTLINE, OUTLINE_LIVE
 from diagrams.signs import SIGNS, sign_path
@@ -84,7 +84,7 @@ def _lines(made: Plan) -> str:
         parts = groups.setdefault(leg.line.id, [])
         path = path_of(runs)
         if path:
-            parts.append(f'<path d="{path}"{stroke_of(leg.line.medium, leg.line.live)}/>')
+            parts.append(f'<path d="{path}"{stroke_of(leg.line.medium, live=leg.line.live, tap=leg.to_instrument)}/>')
         if id(leg) in arrows:
             parts.append(arrow_path(arrows[id(leg)]))
     for point, leg in made.dots:
@@ -104,8 +104,7 @@ def _lines(made: Plan) -> str:
                 class_="gw-label gw-line-label", si=label.text.si, us=label.text.us,
             )  # fmt: skip
             parts.append(f"<g{TEXT_GROUP}>{written}</g>")
-        medium = re.sub(r"[^a-z0-9_-]", "-", line.medium.lower())
-        classes = f"gw-line gw-medium-{medium}{' gw-live' if line.live else ''}"
+        classes = f"gw-line {medium_class(line.medium)}{' gw-live' if line.live else ''}"
         drawn.append(f"<g{attributes(class_=classes, data_line=name)}>{''.join(parts)}</g>")
     return (
         '<g class="gw-lines" fill="none" stroke="currentColor" stroke-linecap="butt" stroke-linejoin="round">'
@@ -139,7 +138,8 @@ def _item(placed: Placed, content: str) -> str:
     group = f"<g{attributes(class_=' '.join(classes), data_tag=item.tag, data_state=item.state)}>{content}</g>"
     if not item.href:
         return group
-    said = ", ".join(part for part in (item.tag, item.title or placed.kind.says, (item.state or "").replace("_", " ")) if part)  # fmt: skip
+    state = (item.state or "").replace("_", " ")
+    said = ", ".join(part for part in (item.tag, item.title or placed.kind.says, state) if part)
     return f"<a{attributes(class_='gw-link', href=item.href, aria_label=said)}>{group}</a>"
 
 

@@ -13,15 +13,14 @@ def sign_path(mark: str, x: float, y: float, size: float) -> str:
     n = number
     if mark == "isolated":
         across = half * 0.68
-        d = (
-            f"M{n(x - half)} {n(y)}A{n(half)} {n(half)} 0 1 1 {n(x + half)} {n(y)}"
-            f"A{n(half)} {n(half)} 0 1 1 {n(x - half)} {n(y)}M{n(x - across)} {n(y - across)}L{n(x + across)} {n(y + across)}"
-        )
-        fill = "none"
+        round_ = f"A{n(half)} {n(half)} 0 1 1"
+        d = f"M{n(x - half)} {n(y)}{round_} {n(x + half)} {n(y)}{round_} {n(x - half)} {n(y)}"
+        d += f"M{n(x - across)} {n(y - across)}L{n(x + across)} {n(y + across)}"
     elif mark == "vented":
-        d = f"M{n(x)} {n(y + half)}V{n(y - half)}M{n(x - half * 0.75)} {n(y - half * 0.1)}L{n(x)} {n(y - half)}L{n(x + half * 0.75)} {n(y - half * 0.1)}"  # noqa: E501
-        fill = "none"
+        wing, low = half * 0.75, y - half * 0.1
+        d = f"M{n(x)} {n(y + half)}V{n(y - half)}M{n(x - wing)} {n(low)}L{n(x)} {n(y - half)}L{n(x + wing)} {n(low)}"
     else:
         d = f"M{n(x)} {n(y - half)}L{n(x + half)} {n(y)}L{n(x)} {n(y + half)}L{n(x - half)} {n(y)}Z"
-        fill = "currentColor"
-    return f"<path{attributes(class_=f'gw-sign gw-sign-{mark}', d=d, fill=fill, stroke='currentColor', stroke_width=1.3)}/>"
+    fill = "currentColor" if mark == "inert" else "none"
+    about = attributes(class_=f"gw-sign gw-sign-{mark}", d=d, fill=fill, stroke="currentColor", stroke_width=1.3)
+    return f"<path{about}/>"

@@ -36,8 +36,8 @@ class Rectifier(Symbol):
         self.stroke((3, -8), (15, -8))
         self.stroke((3, -12), (15, -12), dash="mesh")
         self.through(20)
-        self.port("positive", (20, 10, "right"))
-        self.port("negative", (20, -10, "right"))
+        self.port("positive", (-10, -20, "down"))
+        self.port("negative", (10, -20, "down"))
 
 
 @symbol

@@ -61,13 +61,15 @@ class QuickCoupling(Symbol):
 
     def draw_strokes(self) -> None:
         apart = self.setting.state == "closed"
-        self.stroke((3, 8), (-7, 8), (-7, -8), (3, -8))
-        self.stroke((-15, 0), (-7, 0))
-        plug = 8 if apart else 0
-        self.box(plug - 3 if not apart else plug, -4, plug + 4, 4, filled=apart)
+        plug = 9 if apart else 1
+        self.stroke((4, 9), (-8, 9), (-8, -9), (4, -9))
+        self.stroke((-15, 0), (-8, 0))
+        self.box(plug - 4, -4.5, plug + 4, 4.5, filled=apart)
         self.stroke((plug + 4, 0), (15, 0))
-        if not apart:
-            self.stroke((-7, 0), (-3, 0))
+        if apart:
+            self.stroke((-4.5, -5), (-4.5, 5), weight=2.4)
+        else:
+            self.stroke((-8, 0), (plug - 4, 0))
         self.through(15)
 
 

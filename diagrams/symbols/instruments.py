@@ -26,7 +26,7 @@ class Instrument(Symbol):
             self.arc(straight, 0, 2 * DIAL, 2 * DIAL, 270, 450)
         else:
             self.ring(0, 0, DIAL)
-        self.letters(0, 2.5, self.setting.tag, BUBBLE)
+        self.letters(0, 2.5, self.setting.tag, BUBBLE, "gw-tag")
         self.tap(DIAL + straight, DIAL)
         return straight
 

@@ -30,8 +30,8 @@ class Stack(Symbol):
         self.port("o2", (-30, top, "left"))
         self.port("h2", (30, top, "right"))
         self.port("h2_water", (30, bottom, "right"))
-        self.port("positive", (-20, top + 12, "up"))
-        self.port("negative", (20, top + 12, "up"))
+        self.port("positive", (-10, top + 12, "up"))
+        self.port("negative", (10, top + 12, "up"))
 
 
 @symbol

@@ -48,6 +48,9 @@ class Symbol(Element):
     tag_side: ClassVar[str] = ""
     """Where the tag stands best: `inside`, or a side; empty: beside the run of the line."""
 
+    def __init_subclass__(cls) -> None:
+        super().__init_subclass__()  # type: ignore[no-untyped-call]  # the drawing library does not say its type
+
     def __init__(self, setting: Setting | None = None) -> None:
         super().__init__()
         self.setting = setting or Setting()
@@ -58,6 +61,11 @@ class Symbol(Element):
     def draw_strokes(self) -> None:
         """Put the strokes and ports of the symbol; each symbol says how."""
         raise DrawingError(f"symbol {type(self).__name__} has no strokes of its own")
+
+    def ink(self) -> tuple[float, float, float, float]:
+        """The box of the strokes once the symbol is placed: left, bottom, right, top."""
+        left, bottom, right, top = self.get_bbox(transform=True, includetext=False)  # type: ignore[no-untyped-call]
+        return float(left), float(bottom), float(right), float(top)
 
     # --- what the strokes are made of ------------------------------------------------------
 
@@ -103,9 +111,9 @@ class Symbol(Element):
         """A curve with two handles."""
         self.segments.append(SegmentBezier(points, lw=weight))
 
-    def letters(self, x: float, y: float, text: str, size: float = LETTER) -> None:
+    def letters(self, x: float, y: float, text: str, size: float = LETTER, class_: str = "gw-letter") -> None:
         """Letters that belong to the symbol, upright however it is turned, centred."""
-        self.segments.append(SegmentText((x, y), text, align=("center", "center"), fontsize=size))
+        self.segments.append(SegmentText((x, y), text, align=("center", "center"), fontsize=size, font=class_))
 
     def tip(self, x: float, y: float, side: str, length: float = 6, width: float = 5) -> None:
         """A small filled arrowhead with its point at (x, y)."""
@@ -136,9 +144,14 @@ def symbol_class(name: str) -> type[Symbol]:
     return SYMBOLS[name]
 
 
+FAMILIES = ("valves", "fittings", "vessels", "machines", "instruments", "electric")
+"""The order of the catalogue, by module."""
+
+
 def symbols() -> Iterator[type[Symbol]]:
     """Every symbol, in the order of the catalogue."""
-    yield from SYMBOLS.values()
+    for family in FAMILIES:
+        yield from (kind for kind in SYMBOLS.values() if kind.__module__.endswith(f".{family}"))
 
 
 def symbol_ports(name: str) -> tuple[str, ...]:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import ClassVar
+
 from diagrams.proportions import BOW, DOME, HANDLE, STEM
 from diagrams.symbols.symbol import Symbol, symbol
 
@@ -13,7 +15,7 @@ class Valve(Symbol):
     """A valve body in the run of a line."""
 
     form = PIPING
-    states = ("open", "closed")
+    states: ClassVar[tuple[str, ...]] = ("open", "closed")
 
     @property
     def closed(self) -> bool:
@@ -137,18 +139,14 @@ class ReliefValve(Symbol):
 
 @symbol
 class BurstDisc(Symbol):
-    """A dished disc held between two flanges."""
+    """A disc that bulges the way it will burst, in its holder."""
 
     name, says, form = "burst_disc", "burst disc", PIPING
 
     def draw_strokes(self) -> None:
-        self.stroke((-9, -HEIGHT - 1), (-9, HEIGHT + 1))
-        self.stroke((9, -HEIGHT - 1), (9, HEIGHT + 1))
-        self.stroke((-9, 0), (-5, 0))
-        self.curve((-5, HEIGHT), (4, 4), (4, -4), (-5, -HEIGHT))
-        self.stroke((-5, HEIGHT), (-9, HEIGHT))
-        self.stroke((-5, -HEIGHT), (-9, -HEIGHT))
-        self.through(9)
+        self.box(-8, -10, 8, 10)
+        self.curve((-4, 10), (7, 5), (7, -5), (-4, -10))
+        self.through(8)
 
 
 class Regulator(Valve):

@@ -69,7 +69,7 @@ class DegassingPot(Vessel):
     def draw_strokes(self) -> None:
         self.shell()
         self.level(2)
-        for x, y, radius in ((-11, -6, 2), (10, -9, 2.4), (-7, -15, 1.5), (5, -18, 1.5)):
+        for x, y, radius in ((-11, -6, 2.0), (10, -9, 2.4), (-7, -15, 1.5), (5, -18, 1.5)):
             self.ring(x, y, radius, weight=1)
         for x, y in ((-8, 9), (8, 12)):
             self.ring(x, y, 1.5, weight=1)
@@ -83,10 +83,10 @@ class DesiccantColumn(Vessel):
 
     def draw_strokes(self) -> None:
         self.shell()
-        for y in (-17, 17):
+        for y in (-17.0, 17.0):
             self.detail((-WIDE, y), (WIDE, y), dash="mesh")
-        for row, y in enumerate((-11.5, -4, 3.5, 11)):
-            for x in (-13, -4.5, 4, 12.5) if row % 2 else (-9, -0.5, 8):
+        for row, y in enumerate((-11.5, -4.0, 3.5, 11.0)):
+            for x in (-13.0, -4.5, 4.0, 12.5) if row % 2 else (-9.0, -0.5, 8.0):
                 self.ring(x, y, 1.6, weight=1)
 
 
@@ -98,7 +98,7 @@ class Deioniser(Vessel):
 
     def draw_strokes(self) -> None:
         self.shell()
-        for y in (-17, 17):
+        for y in (-17.0, 17.0):
             self.detail((-WIDE, y), (WIDE, y), dash="mesh")
         for number, (x, y) in enumerate(((-9, 9), (9, 9), (-9, -9), (9, -9), (0, 0))):
             self.detail((x - 3.5, y), (x + 3.5, y))

@@ -1,12 +1,11 @@
 """The atmosphere over a plant: its pressure from the altitude."""
 
-from macros.calculations.constants import STANDARD_ATMOSPHERE
+from macros.calculations.constants import STANDARD_ATMOSPHERE, STANDARD_GRAVITY
 from macros.calculations.contract import between, calculation
 from macros.calculations.formula import Constant, power
 
 SEA_LEVEL_TEMPERATURE = Constant(288.15, "T_0", "K", "temperature of the standard atmosphere at sea level", "icao-7488")
 LAPSE_RATE = Constant(0.0065, "β", "K/m", "fall of temperature with height in the standard atmosphere", "icao-7488")
-STANDARD_GRAVITY = Constant(9.80665, "g_0", "m/s2", "standard gravity", "cgpm-1901")
 GAS_CONSTANT_AIR = Constant(287.05287, "R_air", "J/(kg K)", "specific gas constant of air", "icao-7488")
 EARTH_RADIUS = Constant(6356766.0, "r", "m", "nominal radius of the earth in the standard atmosphere", "icao-7488")
 

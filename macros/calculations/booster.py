@@ -19,7 +19,7 @@ _TEMPERATURE = between(200.0, 500.0)
 _RATIO = above(0, 500.0)
 _ASSIST = between(0, 10.0)
 _CLEARANCE = between(0, 1.0)
-_SWEPT = above(0, 0.1)
+_SWEPT = between(1e-9, 0.1)
 _RATE = between(0, 50.0)
 _FACES = between(1, 2)
 _SHARE = between(0, 1)
@@ -389,7 +389,7 @@ def booster_flow(
 
 
 @calculation(
-    swept_volume_m3=_SWEPT, faces=_FACES, volumetric_efficiency=above(0, 1), inlet_pressure_pa=_PRESSURE,
+    swept_volume_m3=_SWEPT, faces=_FACES, volumetric_efficiency=between(1e-6, 1), inlet_pressure_pa=_PRESSURE,
     inlet_temperature_k=_TEMPERATURE,
 )  # fmt: skip
 def strokes_per_mass(
@@ -409,7 +409,7 @@ def strokes_per_mass(
     faces : float
         Gas faces that draw from the inlet in a stroke, 1 or 2. [-]
     volumetric_efficiency : float
-        Share of the swept volume that draws fresh gas, above 0. [-]
+        Share of the swept volume that draws fresh gas, 1e-6 to 1. [-]
     inlet_pressure_pa : float
         Absolute pressure at the inlet. [Pa]
     inlet_temperature_k : float

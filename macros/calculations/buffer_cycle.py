@@ -5,7 +5,7 @@ from macros.calculations.contract import OutOfRange, above, between, calculation
 
 _PRESSURE = between(1e3, hydrogen.HIGHEST_PRESSURE_PA)
 _TEMPERATURE = between(200.0, 400.0)
-_FLOW = above(0, 10.0)
+_FLOW = between(1e-12, 10.0)
 
 
 @calculation(
@@ -62,7 +62,7 @@ def time_to_make(mass_kg: float, mass_flow_kg_per_s: float) -> float:
     mass_kg : float
         Mass, 0 to 100000. [kg]
     mass_flow_kg_per_s : float
-        Mass flow, above 0, at most 10. [kg/s]
+        Mass flow, 1e-12 to 10. [kg/s]
 
     Returns
     -------
@@ -91,7 +91,7 @@ def cycle_period(cycle_mass_kg: float, stack_flow_kg_per_s: float, booster_flow_
     cycle_mass_kg : float
         What the buffer takes between cut-in and cut-out, above 0, at most 100000. [kg]
     stack_flow_kg_per_s : float
-        What the stack makes, above 0, at most 10. [kg/s]
+        What the stack makes, 1e-12 to 10. [kg/s]
     booster_flow_kg_per_s : float
         What the booster takes while it runs, more than the stack makes. [kg/s]
 
@@ -120,7 +120,7 @@ def cycle_period(cycle_mass_kg: float, stack_flow_kg_per_s: float, booster_flow_
     return filling + emptying
 
 
-@calculation(running_time_s=between(0, 366 * 86400.0), period_s=above(0, 366 * 86400.0))
+@calculation(running_time_s=between(0, 366 * 86400.0), period_s=between(1e-3, 366 * 86400.0))
 def cycles_in_time(running_time_s: float, period_s: float) -> float:
     """
     Pressure cycles that a vessel sees in a time.
@@ -130,7 +130,7 @@ def cycles_in_time(running_time_s: float, period_s: float) -> float:
     running_time_s : float
         Time in which it is cycled, at most a year. [s]
     period_s : float
-        Time of one cycle, above 0, at most a year. [s]
+        Time of one cycle, 1 ms to a year. [s]
 
     Returns
     -------
@@ -149,7 +149,7 @@ def cycles_in_time(running_time_s: float, period_s: float) -> float:
     return running_time_s / period_s
 
 
-@calculation(cycle_life=above(0, 1e12), cycles=above(0, 1e9), in_time_s=above(0, 366 * 86400.0))
+@calculation(cycle_life=above(0, 1e12), cycles=between(1e-6, 1e9), in_time_s=above(0, 366 * 86400.0))
 def time_of_cycle_life(cycle_life: float, cycles: float, in_time_s: float) -> float:
     """
     Time until a vessel has used up the pressure cycles it is made for.
@@ -159,7 +159,7 @@ def time_of_cycle_life(cycle_life: float, cycles: float, in_time_s: float) -> fl
     cycle_life : float
         Cycles that the maker allows, above 0. [-]
     cycles : float
-        Cycles that it sees in a time, above 0. [-]
+        Cycles that it sees in a time, 1e-6 to 1e9. [-]
     in_time_s : float
         That time, above 0, at most a year. [s]
 

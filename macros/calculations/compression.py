@@ -167,7 +167,7 @@ def free_air_isothermal_work(atmosphere_pa: float, line_pressure_pa: float) -> f
     return atmosphere_pa * log(line_pressure_pa / atmosphere_pa)
 
 
-@calculation(power_w=above(0, 1e6), free_air_m3_per_s=above(0, 10.0))
+@calculation(power_w=above(0, 1e6), free_air_m3_per_s=between(1e-9, 10.0))
 def electricity_of_free_air(power_w: float, free_air_m3_per_s: float) -> float:
     """
     Electricity that a compressor takes for a cubic metre of free air.
@@ -177,7 +177,7 @@ def electricity_of_free_air(power_w: float, free_air_m3_per_s: float) -> float:
     power_w : float
         Electric power while it delivers, above 0. [W]
     free_air_m3_per_s : float
-        Free-air delivery at the pressure of the line, above 0. [m3/s]
+        Free-air delivery at the pressure of the line, 1e-9 to 10. [m3/s]
 
     Returns
     -------
@@ -225,7 +225,7 @@ def boosting_energy(free_air_m3_per_kg: float, electricity_j_per_m3: float) -> f
     return free_air_m3_per_kg * electricity_j_per_m3
 
 
-@calculation(ideal_j_per_kg=between(0, 1e9), spent_j_per_kg=above(0, 1e9))
+@calculation(ideal_j_per_kg=between(0, 1e9), spent_j_per_kg=between(1e-3, 1e9))
 def boosting_efficiency(ideal_j_per_kg: float, spent_j_per_kg: float) -> float:
     """
     Least work of the compression over the electricity spent on it.
@@ -235,7 +235,7 @@ def boosting_efficiency(ideal_j_per_kg: float, spent_j_per_kg: float) -> float:
     ideal_j_per_kg : float
         Least work for a kilogram. [J/kg]
     spent_j_per_kg : float
-        Electricity for a kilogram, above 0. [J/kg]
+        Electricity for a kilogram, at least 1e-3. [J/kg]
 
     Returns
     -------
@@ -254,7 +254,7 @@ def boosting_efficiency(ideal_j_per_kg: float, spent_j_per_kg: float) -> float:
     return ideal_j_per_kg / spent_j_per_kg
 
 
-@calculation(air_taken_m3_per_s=between(0, 100.0), free_air_m3_per_s=above(0, 100.0))
+@calculation(air_taken_m3_per_s=between(0, 100.0), free_air_m3_per_s=between(1e-9, 100.0))
 def compressor_duty(air_taken_m3_per_s: float, free_air_m3_per_s: float) -> float:
     """
     Share of the time that a compressor has to run.
@@ -264,7 +264,7 @@ def compressor_duty(air_taken_m3_per_s: float, free_air_m3_per_s: float) -> floa
     air_taken_m3_per_s : float
         Free air that is taken, on average. [m3/s]
     free_air_m3_per_s : float
-        Free-air delivery, above 0. [m3/s]
+        Free-air delivery, 1e-9 to 100. [m3/s]
 
     Returns
     -------

@@ -16,9 +16,9 @@ from __future__ import annotations
 import math
 from itertools import pairwise
 
-from macros.calculations.constants import GAS_CONSTANT, MOLAR_MASS_HYDROGEN, MOLAR_MASS_WATER
+from macros.calculations.constants import GAS_CONSTANT, MOLAR_MASS_HYDROGEN, MOLAR_MASS_WATER, PI
 from macros.calculations.contract import above, at_least, between, calculation
-from macros.calculations.formula import Constant, largest, smallest
+from macros.calculations.formula import Constant, largest, power, smallest
 from macros.calculations.humidity import (
     relative_humidity,
     saturation_pressure,
@@ -33,6 +33,7 @@ ADSORPTION_TEMPERATURE = Constant(
     5835.03, "θ_a", "K", "heat of adsorption of water on silica gel over the gas constant", "chua-2004"
 )
 HEAT_OF_GEL = Constant(920.0, "c_g", "J/(kg K)", "specific heat of dry silica gel", "common-practice")
+BULK_DENSITY = Constant(720.0, "ρ_g", "kg/m3", "bulk density of silica gel beads", "common-practice")
 
 MEASURED_AT_K = 298.15
 _POWER_LAW = (0.346, 1 / 1.6)
@@ -167,6 +168,35 @@ def residual_loading(regeneration_temperature_k: float, purge_dew_point_k: float
         smallest(vapour_pressure(purge_dew_point_k) / saturation_pressure(regeneration_temperature_k), 1),
         regeneration_temperature_k,
     )
+
+
+@calculation(bed_mass_kg=above(0), bed_diameter_m=above(0))
+def bed_length(bed_mass_kg: float, bed_diameter_m: float) -> float:
+    """
+    Length of a bed of silica gel beads in a round column.
+
+    Parameters
+    ----------
+    bed_mass_kg : float
+        Mass of dry gel. [kg]
+    bed_diameter_m : float
+        Inner diameter of the column. [m]
+
+    Returns
+    -------
+    float
+        Length. [m]
+
+    Raises
+    ------
+    OutOfRange
+        If an argument lies outside the range given for it.
+
+    Notes
+    -----
+    Volume over section [by-definition], bulk density of beads [common-practice].
+    """
+    return bed_mass_kg / BULK_DENSITY / (PI * power(bed_diameter_m, 2) / 4)
 
 
 @calculation(

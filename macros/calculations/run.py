@@ -109,7 +109,7 @@ class FillRun:
     buffer_start_pa=_PRESSURE, bank_start_pa=_PRESSURE, bank_full_pa=_PRESSURE, cut_in_pa=_PRESSURE,
     cut_out_pa=_PRESSURE, trip_pa=_PRESSURE, cracking_difference_pa=between(0, 9e4),
     temperature_k=between(200.0, 400.0),
-    stack_flow_kg_per_s=above(0, 1.0), stack_power_w=between(0, 1e8), swept_volume_m3=above(0, 0.1),
+    stack_flow_kg_per_s=between(1e-9, 1.0), stack_power_w=between(0, 1e8), swept_volume_m3=between(1e-9, 0.1),
     faces=between(1, 2), clearance=between(0, 1.0), free_stroke_rate_per_s=above(0, 50.0), area_ratio=above(0, 500.0),
     assisting_area_ratio=between(0, 10.0), drive_pressure_pa=between(1e4, 2e6), atmosphere_pa=between(3e4, 1.2e5),
     free_air_of_stroke_m3=between(0, 10.0), electricity_j_per_m3=between(0, 1e8), polytropic_index=between(1.0, 1.67),

@@ -60,7 +60,7 @@ class TransferRun:
     opaque="transfer run",
     source_volume_m3=above(0, 1e3), source_pressure_pa=_PRESSURE, target_volume_m3=above(0, 1e3),
     target_pressure_pa=_PRESSURE, mass_kg=between(0, 1e5), temperature_k=between(200.0, 400.0),
-    swept_volume_m3=above(0, 0.1), faces=between(1, 2), clearance=between(0, 1.0),
+    swept_volume_m3=between(1e-9, 0.1), faces=between(1, 2), clearance=between(0, 1.0),
     free_stroke_rate_per_s=above(0, 50.0), area_ratio=above(0, 500.0), assisting_area_ratio=between(0, 10.0),
     drive_pressure_pa=between(1e4, 2e6), atmosphere_pa=between(3e4, 1.2e5), free_air_of_stroke_m3=between(0, 10.0),
     rate_curve=points(),

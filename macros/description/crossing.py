@@ -89,6 +89,15 @@ STAGE_KINDS = {
     "desiccant": "desiccant_column",
     "cold_coil": "cold_coil",
 }
+STAGE_NEEDS = {
+    "desiccant": (
+        "bed_mass", "transfer_zone", "regeneration_temperature", "regeneration_dew_point", "column_heat_capacity",
+        "regeneration_efficiency",
+    ),
+    "cold_coil": ("coolant_temperature", "coil_coefficient"),
+}  # fmt: skip
+"""What a stage of a kind cannot do without: no figure may be missing for want of a size."""
+
 USE_KINDS = {"burner": "burner", "fuel_cell": "fuel_cell", "vehicle": "vehicle_tank"}
 RELIEFS = ("relief_valve", "burst_disc")
 SENSORS = ("transmitter", "pressure_switch", "gas_detector", "pressure_gauge")
@@ -102,6 +111,7 @@ def crossing_faults(plant: Sheet, network: Sheet, procedures: Sheet, parts: Shee
     yield from judge.settings()
     yield from judge.wiring()
     yield from judge.plant_tags()
+    yield from judge.stages()
     yield from judge.described_items()
     yield from judge.names()
     yield from judge.orders()
@@ -258,6 +268,20 @@ class _Judge:
                     yield from self._tag(plant, ("trips", number, key, place), ("actuated_valve",))
             for place in plant.numbers("trips", number, "stops"):
                 yield from self._choice(plant, ("trips", number, "stops", place), choices(Drive))
+
+    def stages(self) -> Iterator[Fault]:
+        """Each stage of gas treatment has the sizes that its kind needs; no coil cools below its coolant."""
+        plant = self.plant
+        for number in plant.numbers("drying"):
+            stage, kind = ("drying", number), plant.text("drying", number, "kind")
+            written = plant.mapping(*stage)
+            for key in STAGE_NEEDS.get(kind or "", ()):
+                slot = slot_at(plant.root, (*stage, key))
+                if written and key not in written and slot is not None:
+                    message = say("description.setting_missing", title=slot.title, kind=kind)
+                    yield plant.fault((*stage, key), message)
+            if kind == "cold_coil":
+                yield from self._rising((*stage, "coolant_temperature"), (*stage, "temperature"))
 
     def _choice(self, sheet: Sheet, path: Path, known: Iterable[str]) -> Iterator[Fault]:
         word = sheet.text(*path)

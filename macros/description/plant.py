@@ -277,13 +277,14 @@ class Stage(Part):
     temperature: Quantity = measure(
         "temperature", "Temperature of the gas in it", symbol="T_g", low="-60 °C", high="90 °C"
     )
-    carry_over: Quantity | None = measure(
+    carry_over: Quantity = measure(
         "fraction",
-        "Liquid water that leaves with the gas, as a share of what condenses",
+        "Liquid water that leaves with the gas, as a share of the liquid in it",
         symbol="x_c",
         low="0 %",
         high="50 %",
-        optional=True,
+        usual=("0 %", "5 %"),
+        default=Default("0.1 %", "common-practice", "high"),
     )
     bed_mass: Quantity | None = measure(
         "mass", "Mass of dry desiccant", symbol="m_d", low="10 g", high="200 kg", optional=True

@@ -16,8 +16,8 @@ from typing import Any, Literal
 
 from macros.calculations.contract import OutOfRange
 from macros.calculations.formula import Curve, Node, Symbol, Traced, leaves, node_of
-from macros.quantities import Quantity, Shown, read, say, show, shown, unit
-from macros.quantities.messages import messages
+from macros.quantities import Quantity, Shown, System, Unit, read, say, show, shown, unit
+from macros.quantities.messages import titles
 
 __all__ = ["ATMOSPHERE", "Entry", "Figure", "FigureError", "Graph", "UnknownPath", "Value", "figure"]
 
@@ -133,6 +133,7 @@ def figure(
         For each argument of `compute`, the path of an entry or figure.
     """
     kind = kind or _kind_of(unit)
+    decimals = 0 if kind == "count" else decimals
     return Figure(name, compute, unit, kind, digits, symbol, rounding, source, safety, dict(inputs), decimals)
 
 
@@ -182,32 +183,61 @@ class Value:
     def is_number(self) -> bool:
         return isinstance(self.si, float)
 
-    def show(self, unit: str | None = None, digits: int | None = None, *, system: str = "workshop") -> str:
-        """The number with its unit, in the unit asked for or that of a unit system."""
+    def unit_for(self, asked: str | None = None) -> Unit:
+        """
+        The unit in which to show it.
+
+        Raises
+        ------
+        QuantityError
+            If the unit asked for is none of its kind.
+        """
+        return unit(self.unit if asked is None else asked, self.kind)
+
+    def show(self, unit: str | None = None, digits: int | None = None, *, system: System = "workshop") -> str:
+        """The number with its unit: in the unit asked for, or in its own as readers of a unit system see it."""
         if not self.is_number:
             return str(self.si)
         if unit is None:
-            texts = self.shown(digits)
-            return str(getattr(texts, system))
-        return show(self.si, unit, digits or self.digits, rounding=self.rounding, atmosphere_pa=self.atmosphere_pa)
+            return str(getattr(self.shown(digits), system))
+        return show(
+            self.si, self.unit_for(unit), digits or self.digits, rounding=self.rounding, atmosphere_pa=self.atmosphere_pa
+        )
 
-    def shown(self, digits: int | None = None, unit: str | None = None) -> Shown:
-        """The number in all three unit systems."""
+    def shown(self, digits: int | None = None, unit: str | None = None, *, uncertainty: float | None = None) -> Shown:
+        """
+        The number in all three unit systems, with no more digits than an uncertainty allows.
+
+        An entry keeps the digits that its author typed in the unit that he typed; elsewhere at least three, since a
+        set point of 30 bar(g) is not one of 440 psi(g).
+        """
         if not self.is_number:
             return Shown(str(self.si), str(self.si), str(self.si))
+        own = self.unit_for(unit)
+        decimals = self.decimals if digits is None and unit is None else None
+        texts = self._texts(own, digits or self.digits, decimals, uncertainty)
+        if not self.given or digits is not None:
+            return texts
+        finer = self._texts(own, max(3, self.digits), decimals, uncertainty)
+        return Shown(*(
+            coarse if own.typed == self.unit and coarse.endswith(own.symbol) else fine
+            for coarse, fine in zip(_systems(texts), _systems(finer), strict=True)
+        ))  # fmt: skip
+
+    def _texts(self, own: Unit, digits: int, decimals: int | None, uncertainty: float | None) -> Shown:
         return shown(
-            self.si,
-            unit or self.unit,
-            digits or self.digits,
-            rounding=self.rounding,
-            atmosphere_pa=self.atmosphere_pa,
-            decimals=self.decimals,
-        )
+            self.si, own, digits, rounding=self.rounding, atmosphere_pa=self.atmosphere_pa, decimals=decimals,
+            uncertainty=uncertainty,
+        )  # fmt: skip
+
+
+def _systems(texts: Shown) -> tuple[str, str, str]:
+    return texts.workshop, texts.si, texts.us
 
 
 @functools.cache
 def _title_patterns() -> dict[tuple[str, ...], str]:
-    return {tuple(key.split(".")[1:]): text for key, text in messages().items() if key.startswith("figure.")}
+    return {tuple(key.split(".")): text for key, text in titles("figure").items()}
 
 
 def title_of(name: str) -> str:
@@ -386,7 +416,7 @@ class Graph:
         return Value(
             entry.path, entry.title, entry.symbol or entry.path.rsplit(".", 1)[-1], si, unit_, kind,
             _typed_digits(typed), "nearest", Symbol(entry.path, entry.symbol), reads, assumed, True,
-            source=entry.assumed, place=entry.place, typed=typed, atmosphere_pa=self._atmosphere(entry.path, kind),
+            source=entry.assumed, place=entry.place, typed=typed, decimals=0 if kind == "count" else None, atmosphere_pa=self._atmosphere(entry.path, kind),
         )  # fmt: skip
 
     def _figure(self, one: Figure) -> Value:
@@ -434,12 +464,9 @@ def _changed(entry: Entry, change: Any) -> Entry:
 
 
 def _typed_digits(text: str) -> int:
-    """The significant digits that an author typed, at least two."""
-    number = text.split("±")[0].strip().split(" ")[0].lower().split("e")[0].lstrip("+-")
-    digits = number.replace(".", "").lstrip("0")
-    if "." not in number:
-        digits = digits.rstrip("0") or digits
-    return max(2, len(digits))
+    """The significant digits that an author typed, zeros included."""
+    number = text.split("±")[0].strip().split(" ")[0].lower().split("e")[0]
+    return max(1, len(number.lstrip("+-").replace(".", "").lstrip("0")))
 
 
 def read_paths(value: Value) -> set[str]:

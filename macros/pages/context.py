@@ -3,12 +3,14 @@
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from functools import cached_property
 
 from macros.figures.graph import Graph
 from macros.pages.numbers import Numbers
+from macros.pages.tokens import Fragment
+from macros.pages.vocabulary import Vocabulary
 
 __all__ = ["PageContext", "anchor", "html_address"]
 
@@ -33,20 +35,22 @@ class PageContext:
         Words about the plant that a page may quote as `plant.title` and so on.
     tags : mapping
         Tag of each item of its network, and what it is called.
-    known : frozenset of str
-        Names of parts, entries and figures that a plant of this handbook may have, whether this one has them or not;
-        `*` stands for a name, tag or number.
+    vocabulary : Vocabulary
+        The names that a plant of this handbook may have, whether this one has them or not.
     drawing : callable or None
         Draws the schematic.
+    identities : list of str
+        Ids that drawings on this page have taken.
     """
 
     address: str = "index.md"
     name: str = ""
     graph: Graph | None = None
-    words: Mapping[str, str] = field(default_factory=dict)
+    words: Mapping[str, Fragment] = field(default_factory=dict)
     tags: Mapping[str, str] = field(default_factory=dict)
-    known: frozenset[str] = frozenset()
+    vocabulary: Vocabulary = field(default_factory=lambda: Vocabulary(()))
     drawing: Drawing | None = None
+    identities: list[str] = field(default_factory=list)
 
     @cached_property
     def numbers(self) -> Numbers | None:
@@ -60,6 +64,12 @@ class PageContext:
         if address == self.address and fragment:
             link = ""
         return f"{link}#{fragment}" if fragment else link
+
+    def identity(self, wanted: str) -> str:
+        """An id that no other drawing of the page has."""
+        taken = sum(one == wanted or one.startswith(f"{wanted}-") for one in self.identities)
+        self.identities.append(f"{wanted}-{taken + 1}" if taken else wanted)
+        return self.identities[-1]
 
     def working_url(self, path: str) -> str:
         """The link to the full working of a figure, or to an entry on the page of inputs; empty where there is none."""
@@ -78,8 +88,3 @@ def anchor(kind: str, path: str) -> str:
 def html_address(address: str) -> str:
     """Where a page stands in the built site."""
     return address.removesuffix(".md") + ".html" if address.endswith(".md") else address
-
-
-def below(names: Iterable[str], part: str) -> list[str]:
-    """The names that lie below a part."""
-    return [name for name in names if name.startswith(part + ".")]

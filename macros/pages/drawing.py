@@ -7,7 +7,7 @@ from collections.abc import Iterator
 import diagrams
 from macros.figures.graph import Value
 from macros.figures.plant import Plant
-from macros.network import Item, Network
+from macros.network import Item, Line, Network
 from macros.quantities import say
 
 __all__ = ["schematic_svg"]
@@ -37,7 +37,10 @@ def schematic_svg(plant: Plant, identity: str) -> str:
     network = plant.network
     return diagrams.schematic(
         [_item(plant, item) for item in network.items.values()],
-        [diagrams.Line(line.id, line.medium, tuple(line.stops)) for line in network.lines.values()],
+        [
+            diagrams.Line(line.id, line.medium, tuple((stop.tag, stop.port) for stop in line.stops))
+            for line in network.lines.values()
+        ],
         title=say("drawing.title", plant=plant.title),
         description=in_words(network),
         identity=identity,
@@ -47,14 +50,14 @@ def schematic_svg(plant: Plant, identity: str) -> str:
 def in_words(network: Network) -> str:
     """What the drawing shows, line by line, for those who hear it."""
     return " ".join(
-        say("drawing.line_in_words", line=line.id, medium=say(f"drawing.medium.{line.medium}"), path=", ".join(_path(network, line.stops)))
+        say("drawing.line_in_words", line=line.id, medium=say(f"drawing.medium.{line.medium}"), path=", ".join(_path(network, line)))
         for line in network.lines.values()
     )  # fmt: skip
 
 
-def _path(network: Network, stops: tuple[tuple[str, str | None], ...]) -> Iterator[str]:
-    for tag, _ in stops:
-        yield f"{network.items[tag].title} {tag}"
+def _path(network: Network, line: Line) -> Iterator[str]:
+    for stop in line.stops:
+        yield f"{network.items[stop.tag].title} {stop.tag}"
 
 
 def _item(plant: Plant, item: Item) -> diagrams.Item:

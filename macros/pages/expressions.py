@@ -26,7 +26,19 @@ from jinja2 import Environment, TemplateSyntaxError, nodes
 
 from macros.quantities import say
 
-__all__ = ["And", "Condition", "Expression", "Has", "MacroCall", "Not", "Or", "Quote", "Refused", "read_condition", "read_expression"]
+__all__ = [
+    "And",
+    "Condition",
+    "Expression",
+    "Has",
+    "MacroCall",
+    "Not",
+    "Or",
+    "Quote",
+    "Refused",
+    "read_condition",
+    "read_expression",
+]
 
 LONGEST = 500
 """Characters of one expression; nobody needs more, and a parser that recurses has a limit."""
@@ -269,7 +281,9 @@ def _fit(name: str, function: Callable[..., Any], positional: tuple[Any, ...], n
     for key in named:
         if key not in parameters:
             known = ", ".join(parameters)
-            raise Refused(say("pages.unknown_argument", macro=name, found=key, nearest=_nearest(key, parameters), known=known))
+            raise Refused(
+                say("pages.unknown_argument", macro=name, found=key, nearest=_nearest(key, parameters), known=known)
+            )
     by_place = [key for key, one in parameters.items() if one.kind is not inspect.Parameter.KEYWORD_ONLY]
     if len(positional) > len(by_place):
         raise Refused(say("pages.too_many_arguments", macro=name, known=", ".join(parameters)))
@@ -283,7 +297,11 @@ def _fit(name: str, function: Callable[..., Any], positional: tuple[Any, ...], n
 
 
 def _constant(node: nodes.Node, code: str) -> Any:
-    if isinstance(node, nodes.Neg) and isinstance(node.node, nodes.Const) and not isinstance(node.node.value, (str, bool)):
+    if (
+        isinstance(node, nodes.Neg)
+        and isinstance(node.node, nodes.Const)
+        and not isinstance(node.node.value, (str, bool))
+    ):
         return -node.node.value
     if isinstance(node, nodes.Const) and isinstance(node.value, (str, int, float)):
         return node.value
@@ -319,7 +337,9 @@ def _refusal(node: nodes.Node, code: str, inside_call: bool = False) -> Refused:
         whole = _hyphenated(node, code)
         if whole:
             return Refused(say("pages.hyphen", found=whole, instead=whole.replace("-", "_")))
-    arithmetic = isinstance(node, (nodes.BinExpr, nodes.UnaryExpr)) and not isinstance(node, (nodes.And, nodes.Or, nodes.Not))
+    arithmetic = isinstance(node, (nodes.BinExpr, nodes.UnaryExpr)) and not isinstance(
+        node, (nodes.And, nodes.Or, nodes.Not)
+    )
     construct = "arithmetic" if arithmetic else CONSTRUCTS.get(type(node), "other")
     if inside_call and construct == "name":
         construct = "call"

@@ -8,15 +8,16 @@ from __future__ import annotations
 
 import hashlib
 from html import escape
+from typing import Literal
 
-from macros.figures.graph import Graph, Value
+from macros.figures.graph import Graph
 from macros.pages.context import PageContext
 from macros.pages.numbers import Numbers
 from macros.pages.tokens import Fragment, note, working_id
-from macros.pages.working import assumed_mark, popover, said, systems, value_span, working_body
+from macros.pages.working import assumed_mark, popover, said, systems, working_body
 from macros.quantities import Shown, say
 
-__all__ = ["FragmentError", "button", "figure_fragment", "number_fragment", "word_fragment"]
+__all__ = ["FragmentError", "call_key", "evaluated_fragment", "figure_fragment", "word_fragment", "worked_fragment"]
 
 
 class FragmentError(ValueError):
@@ -59,11 +60,13 @@ def figure_fragment(page: PageContext, path: str, unit: str | None = None, digit
         if value.given:
             return word_fragment(said(value), path)
     texts = numbers.shown(path, digits, unit) if value.is_number else Shown(said(value), said(value), said(value))
-    return number_fragment(graph, numbers, path, texts, page, key=path)
+    return evaluated_fragment(
+        graph, numbers, path, page, texts, key=path, data=f'data-figure="{escape(path)}"', link=page.working_url(path)
+    )
 
 
-def number_fragment(
-    graph: Graph, numbers: Numbers, path: str, texts: Shown, page: PageContext, *, key: str, link: str | None = None
+def evaluated_fragment(
+    graph: Graph, numbers: Numbers, path: str, page: PageContext, texts: Shown, *, key: str, data: str, link: str = ""
 ) -> Fragment:
     """
     A value of a graph with its working.
@@ -74,43 +77,70 @@ def number_fragment(
         Where it was evaluated, and how its numbers are said.
     path : str
         Its name there.
+    page : PageContext
     texts : Shown
         What to show.
-    page : PageContext
     key : str
         Names the working on the page; equal keys share one.
-    link : str, optional
-        Where the full working stands, if not on the page of the plant.
+    data : str
+        Attribute that says what it is, for scripts and tests.
+    link : str
+        Where the full working stands; empty for none.
     """
     value = graph[path]
     own = numbers.shown(path) if value.is_number else texts
-    working = popover(
-        key,
-        working_id(key),
-        value.title or path,
-        value_span(own, path, bool(value.assumed)),
-        working_body(graph, numbers, path, page),
-        page.working_url(path) if link is None else link,
-        note(key),
+    return worked_fragment(
+        title=value.title or path,
+        texts=texts,
+        body=working_body(graph, numbers, path, page),
+        key=key,
+        data=data,
+        own=own,
+        link=link,
+        assumed="itself" if path in value.assumed else "below" if value.assumed else "",
     )
-    plain = texts.workshop
-    if path in value.assumed:
-        plain = say("pages.assumed_plain", value=plain)
+
+
+def worked_fragment(
+    *,
+    title: str,
+    texts: Shown,
+    body: str,
+    key: str,
+    data: str,
+    own: Shown | None = None,
+    link: str = "",
+    assumed: Literal["", "itself", "below"] = "",
+) -> Fragment:
+    """
+    A number that opens its working.
+
+    Parameters
+    ----------
+    title : str
+        What the number is.
+    texts, own : Shown
+        What to show in the sentence, and in the working if that differs.
+    body : str
+        HTML of the working.
+    key, data, link
+        As for `evaluated_fragment`.
+    assumed : {"", "itself", "below"}
+        Whether it is a default, or stands on some.
+    """
+    mark = assumed_mark() if assumed else ""
+    named = f'<span class="gw-value" {data}{systems(own or texts)}>{escape((own or texts).workshop)}</span>{mark}'
+    working = popover(key, working_id(key), title, named, body, link, note(key))
+    classes = "gw-figure gw-assumed" if assumed else "gw-figure"
+    button = (
+        f'<button type="button" class="{classes}" popovertarget="{working_id(key)}" {data} data-note="{note(key)}"'
+        f"{systems(texts)}>{escape(texts.workshop)}</button>{mark}"
+    )
     return Fragment(
-        plain=plain,
-        rich=button(value, texts, key),
-        marked=value_span(texts, path, bool(value.assumed)),
+        plain=say("pages.assumed_plain", value=texts.workshop) if assumed == "itself" else texts.workshop,
+        rich=button,
+        marked=f'<span class="gw-value" {data}{systems(texts)}>{escape(texts.workshop)}</span>{mark}',
         workings={key: working},
-    )
-
-
-def button(value: Value, texts: Shown, key: str) -> str:
-    """A number that opens its working."""
-    assumed = " gw-assumed" if value.assumed else ""
-    return (
-        f'<button type="button" class="gw-figure{assumed}" popovertarget="{working_id(key)}" '
-        f'data-figure="{escape(value.name)}" data-note="{note(key)}"{systems(texts)}>{escape(texts.workshop)}</button>'
-        f"{assumed_mark() if value.assumed else ''}"
     )
 
 

@@ -13,7 +13,7 @@ from html import escape
 from macros.calculations.formula import Call, Node, Number, Operation, Symbol
 from macros.quantities import say
 
-__all__ = ["TooLong", "formula", "size", "spoken", "symbol_mathml", "symbol_text"]
+__all__ = ["TooLongError", "formula", "size", "spoken", "symbol_mathml", "symbol_text"]
 
 LONGEST = 400
 """Nodes beyond which nobody reads a formula; its working then says so in place of it."""
@@ -29,7 +29,7 @@ LETTERS_AND_ARGUMENT = re.compile(r"([^()]+)\(([^()]+)\)")
 Words = Callable[[Symbol], str]
 
 
-class TooLong(ValueError):
+class TooLongError(ValueError):
     """A formula with more terms than anybody reads."""
 
 
@@ -62,11 +62,11 @@ def formula(left: str, node: Node, symbols: Words, words: Words, left_words: str
 
     Raises
     ------
-    TooLong
+    TooLongError
         If the tree has more than 400 nodes.
     """
     if size(node) > LONGEST:
-        raise TooLong(left)
+        raise TooLongError(left)
     text = escape(say("pages.spoken.equals", left=left_words, right=spoken(node, words)))
     inner = f"<mrow>{symbol_mathml(left)}<mo>=</mo>{_Writer(symbols).row(node)}</mrow>"
     return f'<math display="block" alttext="{text}" aria-label="{text}">{inner}</math>'
@@ -113,7 +113,7 @@ def _element(name: str, count: str) -> str:
 
 
 def number_text(value: float) -> tuple[str, str]:
-    """Mantissa and power of ten of a number in a formula, exactly as evaluated; the power is empty where none is shown."""
+    """Mantissa and power of ten of a number in a formula, exactly as evaluated; the power may be empty."""
     text = repr(float(value))
     mantissa, _, power = text.partition("e")
     return mantissa.removesuffix(".0"), str(int(power)) if power else ""
@@ -165,7 +165,7 @@ class _Writer:
         if node.name == "sqrt":
             return f"<msqrt>{self.row(node.arguments[0])}</msqrt>"
         if node.name == "**":
-            return self._power(*node.arguments)
+            return self._power(node.arguments[0], node.arguments[1])
         if node.name == "neg":
             return f"<mrow><mo>−</mo>{self._bracketed_if(node.arguments[0], ('+', '-', 'neg'))}</mrow>"
         if node.name in "+-":
@@ -243,7 +243,7 @@ def spoken(node: Node, words: Words) -> str:
     if node.name == "neg":
         return say("pages.spoken.neg", argument=_group(arguments[0], words, ("+", "-", "neg")))
     if node.name == "**":
-        return _spoken_power(*arguments, words)
+        return _spoken_power(arguments[0], arguments[1], words)
     if node.name == "+":
         return say("pages.spoken.plus", left=spoken(arguments[0], words), right=_group(arguments[1], words, ("neg",)))
     if node.name == "-":

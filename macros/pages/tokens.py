@@ -160,7 +160,7 @@ class Tokens:
         title = escape(say("pages.workings"))
         return (
             f'{html}\n<section class="gw-workings" data-search-exclude aria-label="{title}">\n'
-            f'<p class="gw-workings-title">{title}</p>\n{used}\n</section>\n'
+            f'<h2 class="gw-workings-title">{title}</h2>\n{used}\n</section>\n'
         )
 
 

@@ -10,6 +10,7 @@ import functools
 import inspect
 import sys
 from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from html import escape
 
 from macros.calculations.contract import OPAQUE
@@ -17,11 +18,14 @@ from macros.calculations.formula import Constant, Symbol, leaves
 from macros.figures.graph import ATMOSPHERE, Graph, Value, read_paths
 from macros.pages.citations import calls_in, citation, sources_of
 from macros.pages.context import PageContext, anchor
-from macros.pages.mathml import TooLong, formula, symbol_mathml, symbol_text
+from macros.pages.mathml import TooLongError, formula, symbol_mathml, symbol_text
 from macros.pages.numbers import Numbers
 from macros.quantities import Shown, say, unit
 
-__all__ = ["constants", "popover", "symbols_of", "value_span", "working_body"]
+__all__ = [
+    "assumed_mark", "constants", "lowered", "popover", "said", "scrolling", "symbol_html", "symbols_of", "systems",
+    "table_html", "title_in", "value_span", "working_body",
+]  # fmt: skip
 
 
 def popover(key: str, identity: str, title: str, number: str, body: str, link: str, note: str) -> str:
@@ -56,17 +60,15 @@ def popover(key: str, identity: str, title: str, number: str, body: str, link: s
     )
 
 
-def value_span(texts: Shown, path: str = "", assumed: bool = False) -> str:
-    """A number that cannot be pressed, in all three systems of units; marked where defaults reach it."""
+def value_span(texts: Shown, path: str = "") -> str:
+    """A number that cannot be pressed, in all three systems of units."""
     named = f' data-figure="{escape(path)}"' if path else ""
-    return f'<span class="gw-value"{named}{systems(texts)}>{escape(texts.workshop)}</span>{assumed_mark() if assumed else ""}'
+    return f'<span class="gw-value"{named}{systems(texts)}>{escape(texts.workshop)}</span>'
 
 
 def systems(texts: Shown) -> str:
     """The attributes that carry a number in all three systems of units."""
-    return (
-        f' data-workshop="{escape(texts.workshop)}" data-si="{escape(texts.si)}" data-us="{escape(texts.us)}"'
-    )
+    return f' data-workshop="{escape(texts.workshop)}" data-si="{escape(texts.si)}" data-us="{escape(texts.us)}"'
 
 
 def assumed_mark() -> str:
@@ -78,6 +80,14 @@ def working_body(graph: Graph, numbers: Numbers, path: str, page: PageContext) -
     """
     The working of an entry or figure, without its title and value.
 
+    Parameters
+    ----------
+    graph, numbers : Graph, Numbers
+        Where it was evaluated, and how its numbers are said. Links are made in the graph of the page's plant only.
+    path : str
+        Its name there.
+    page : PageContext
+
     Returns
     -------
     str
@@ -88,122 +98,144 @@ def working_body(graph: Graph, numbers: Numbers, path: str, page: PageContext) -
     FigureError
         If the figure, or one that it reads, cannot be evaluated.
     """
+    writer = _Writer(graph, numbers, page)
     value = graph[path]
-    return _of_entry(graph, value, page) if value.given else _of_figure(graph, numbers, value, page)
+    return writer.of_entry(value) if value.given else writer.of_figure(value)
 
 
-def _of_entry(graph: Graph, value: Value, page: PageContext) -> str:
-    if value.name in value.assumed:
-        source = citation(value.source, "", page)
-        safe = graph.entries[value.name].safe
-        side = f" {escape(say(f'pages.safe.{safe}'))}" if safe else ""
-        typed = escape(value.typed)
-        return f'<p class="gw-given">{escape(say("pages.assumed_entry", typed=typed))} {source}.{side}</p>'
-    if not value.place:
-        return ""
-    return f'<p class="gw-given">{escape(say("pages.given_in", place=value.place, typed=value.typed))}</p>'
+@dataclass(frozen=True)
+class _Writer:
+    """Writes the workings of one graph for one page."""
 
+    graph: Graph
+    numbers: Numbers
+    page: PageContext
 
-def _of_figure(graph: Graph, numbers: Numbers, value: Value, page: PageContext) -> str:
-    parts = [_formula(graph, value), _inputs(graph, numbers, value, page)]
-    if value.kind == "pressure" and ATMOSPHERE in graph and unit(value.unit, "pressure").kind == "gauge_pressure":
-        atmosphere = value_span(numbers.shown(ATMOSPHERE, unit_asked="mbar(a)", digits=4), ATMOSPHERE)
-        parts.append(f'<p class="gw-gauge">{escape(say("pages.gauge_from"))} {atmosphere}.</p>')
-    if value.rounding != "nearest":
-        parts.append(f'<p class="gw-rounding">{escape(say(f"pages.rounded.{value.rounding}"))}</p>')
-    if spread := numbers.spread(value.name):
-        _, largest = numbers.uncertainty(value.name)
-        said = say("pages.uncertainty", spread=spread, largest=_title(graph, largest))
-        parts.append(f'<p class="gw-uncertainty">{escape(said)}</p>')
-    parts.append(_assumed(graph, numbers, value, page))
-    cited = sources_of(value)
-    if cited:
-        listed = "; ".join(citation(key, place, page) for key, place in cited)
-        parts.append(f'<p class="gw-source">{escape(say("pages.source"))} {listed}.</p>')
-    return "".join(parts)
+    def of_entry(self, value: Value) -> str:
+        if value.name in value.assumed:
+            source = citation(value.source, "", self.page)
+            safe = self.graph.entries[value.name].safe
+            side = f" {escape(say(f'pages.safe.{safe}'))}" if safe else ""
+            typed = escape(value.typed)
+            return f'<p class="gw-given">{escape(say("pages.assumed_entry"))} {typed}; {source}.{side}</p>'
+        if not value.place:
+            return ""
+        return f'<p class="gw-given">{escape(say("pages.given_in", place=value.place, typed=value.typed))}</p>'
 
+    def of_figure(self, value: Value) -> str:
+        parts = [self._formula(value), self._inputs(value)]
+        if value.atmosphere_pa is not None and unit(value.unit, "pressure").kind == "gauge_pressure":
+            atmosphere = self._span(ATMOSPHERE, self.numbers.shown(ATMOSPHERE, 4, "mbar(a)"))
+            parts.append(f'<p class="gw-gauge">{escape(say("pages.gauge_from"))} {atmosphere}.</p>')
+        if value.rounding != "nearest":
+            parts.append(f'<p class="gw-rounding">{escape(say(f"pages.rounded.{value.rounding}"))}</p>')
+        if spread := self.numbers.spread(value.name):
+            _, largest = self.numbers.uncertainty(value.name)
+            text = escape(say("pages.uncertainty", largest=title_in(self.graph, largest)))
+            parts.append(f'<p class="gw-uncertainty"><span class="gw-inside">± {escape(spread)}</span>: {text}</p>')
+        parts.append(self._assumed(value))
+        if cited := sources_of(value):
+            listed = "; ".join(citation(key, place, self.page) for key, place in cited)
+            parts.append(f'<p class="gw-source">{escape(say("pages.source"))} {listed}.</p>')
+        return "".join(parts)
 
-def _formula(graph: Graph, value: Value) -> str:
-    if value.node is None:
-        about = (inspect.getdoc(value.compute) or "").strip().split("\n\n")[0] if value.compute else ""
-        return f'<p class="gw-about">{escape(" ".join(about.split()))}</p>' if about else ""
-    written = symbols_of(leaves(value.node))
-    try:
-        shown = formula(
-            value.symbol,
-            value.node,
-            lambda one: written[one.path],
-            lambda one: _spoken_title(graph, one.path),
-            _lowered(value.title),
-        )
-    except TooLong:
-        return f'<p class="gw-about">{escape(say("pages.formula_too_long"))}</p>'
-    named = [f"<li>{escape(name)}: {escape(OPAQUE[name])}</li>" for name in calls_in(value.node) if name in OPAQUE]
-    functions = f'<ul class="gw-functions">{"".join(named)}</ul>' if named else ""
-    return f'<div class="gw-formula">{shown}</div>{functions}'
+    def _formula(self, value: Value) -> str:
+        if value.node is None:
+            about = (inspect.getdoc(value.compute) or "").partition("\n\n")[0] if value.compute else ""
+            return f'<p class="gw-about">{escape(" ".join(about.split()))}</p>' if about else ""
+        written = symbols_of(leaves(value.node))
+        try:
+            shown = formula(
+                value.symbol,
+                value.node,
+                lambda one: written[one.path],
+                lambda one: self._spoken_title(one.path),
+                lowered(value.title),
+            )
+        except TooLongError:
+            return f'<p class="gw-about">{escape(say("pages.formula_too_long"))}</p>'
+        named = [f"<li>{escape(name)}: {escape(OPAQUE[name])}</li>" for name in calls_in(value.node) if name in OPAQUE]
+        functions = f'<ul class="gw-functions">{"".join(named)}</ul>' if named else ""
+        return f'<div class="gw-formula">{shown}</div>{functions}'
 
+    def _inputs(self, value: Value) -> str:
+        symbols = symbols_of(leaves(value.node)) if value.node is not None else {}
+        # A formula may pass through values that the figure does not read by name.
+        further = sorted(read_paths(value) - set(value.inputs))
+        paths = [path for path in (*value.inputs, *further) if path in self.graph]
+        rows = [self._input_row(path, symbols.get(path, "")) for path in paths]
+        rows += [self._constant_row(path, symbols[path]) for path in symbols if path.startswith("constant:")]
+        if not rows:
+            return ""
+        table = table_html(("symbol", "what", "value", "inside"), rows)
+        return scrolling(table, say("pages.numbers_put_in"), "gw-inputs")
 
-def _inputs(graph: Graph, numbers: Numbers, value: Value, page: PageContext) -> str:
-    symbols = symbols_of(leaves(value.node)) if value.node is not None else {}
-    rows = [_input_row(graph, numbers, path, symbols.get(path, ""), page) for path in value.inputs]
-    constant_paths = [path for path in symbols if path.startswith("constant:")]
-    rows += [_constant_row(path, symbols[path], page) for path in constant_paths]
-    # A formula of a macro or of a figures module may pass through values that it does not read by name.
-    rows += [
-        _input_row(graph, numbers, path, symbols[path], page)
-        for path in sorted(read_paths(value) - set(value.inputs))
-        if path in graph
-    ]
-    if not rows:
-        return ""
-    head = "".join(
-        f'<th scope="col">{escape(say(f"pages.column.{one}"))}</th>' for one in ("symbol", "what", "value", "inside")
-    )
-    return (
-        f'<div class="gw-scroll gw-inputs" tabindex="0" role="region" aria-label="{escape(say("pages.numbers_put_in"))}">'
-        f'<table><thead><tr>{head}</tr></thead><tbody>{"".join(rows)}</tbody></table></div>'
-    )
+    def _input_row(self, path: str, symbol: str) -> str:
+        value = self.graph[path]
+        inside = f'<span class="gw-inside">{escape(self.numbers.inside(path))}</span>' if value.is_number else ""
+        return _row(symbol or value.symbol, self._linked_title(path), self._number(value), inside)
 
+    def _constant_row(self, path: str, symbol: str) -> str:
+        constant = constants()[path]
+        link = self.page.url("facts.md", anchor("c", constant.title))
+        number = f"{float(constant)!r} {constant.unit}" if constant.unit not in ("", "1") else repr(float(constant))
+        title = f'<a href="{link}">{escape(constant.title)}</a>'
+        return _row(symbol, title, "", f'<span class="gw-inside">{escape(number)}</span>')
 
-def _input_row(graph: Graph, numbers: Numbers, path: str, symbol: str, page: PageContext) -> str:
-    value = graph[path]
-    title = escape(_title(graph, path))
-    if link := page.working_url(path):
-        title = f'<a href="{link}">{title}</a>'
-    if value.is_number:
-        number = value_span(numbers.shown(path), path, bool(value.assumed))
-        inside = f'<span class="gw-inside">{escape(numbers.inside(path))}</span>'
-    else:
-        number, inside = escape(said(value)), ""
-    return _row(symbol or value.symbol, title, number, inside)
+    def _assumed(self, value: Value) -> str:
+        if not value.assumed:
+            return ""
+        items = [
+            f"<li>{self._linked_title(path)}: {self._number(self.graph[path], mark=False)}, "
+            f"{citation(self.graph[path].source, '', self.page)}</li>"
+            for path in sorted(value.assumed)
+        ]
+        text = say("pages.assumed_safety" if value.safety else "pages.assumed")
+        return f'<div class="gw-assumptions"><p>{escape(text)}</p><ul>{"".join(items)}</ul></div>'
 
+    def _number(self, value: Value, mark: bool = True) -> str:
+        if not value.is_number:
+            return escape(said(value))
+        marked = assumed_mark() if mark and value.assumed else ""
+        return self._span(value.name, self.numbers.shown(value.name)) + marked
 
-def _constant_row(path: str, symbol: str, page: PageContext) -> str:
-    constant = constants()[path]
-    link = page.url("facts.md", anchor("c", constant.title))
-    written = f"{float(constant)!r} {constant.unit}" if constant.unit not in ("", "1") else repr(float(constant))
-    title = f'<a href="{link}">{escape(constant.title)}</a>' if page.name else escape(constant.title)
-    return _row(symbol, title, "", f'<span class="gw-inside">{escape(written)}</span>')
+    def _span(self, path: str, texts: Shown) -> str:
+        return value_span(texts, path if self._is_plants else "")
+
+    def _linked_title(self, path: str) -> str:
+        title = escape(title_in(self.graph, path))
+        link = self.page.working_url(path) if self._is_plants else ""
+        return f'<a href="{link}">{title}</a>' if link else title
+
+    def _spoken_title(self, path: str) -> str:
+        if path.startswith("constant:"):
+            return path.removeprefix("constant:")
+        return lowered(title_in(self.graph, path))
+
+    @property
+    def _is_plants(self) -> bool:
+        return self.graph is self.page.graph
 
 
 def _row(symbol: str, title: str, number: str, inside: str) -> str:
-    written = f"<math>{symbol_mathml(symbol)}</math>" if symbol and "." not in symbol else escape(symbol_text(symbol))
-    return f'<tr><td>{written}</td><th scope="row">{title}</th><td>{number}</td><td>{inside}</td></tr>'
+    return f'<tr><td>{symbol_html(symbol)}</td><th scope="row">{title}</th><td>{number}</td><td>{inside}</td></tr>'
 
 
-def _assumed(graph: Graph, numbers: Numbers, value: Value, page: PageContext) -> str:
-    if not value.assumed:
-        return ""
-    items = []
-    for path in sorted(value.assumed):
-        entry = graph[path]
-        title = escape(_title(graph, path))
-        if link := page.working_url(path):
-            title = f'<a href="{link}">{title}</a>'
-        number = value_span(numbers.shown(path), path) if entry.is_number else escape(said(entry))
-        items.append(f"<li>{title}: {number}, {citation(entry.source, '', page)}</li>")
-    key = "pages.assumed_safety" if value.safety else "pages.assumed"
-    return f'<div class="gw-assumptions"><p>{escape(say(key))}</p><ul>{"".join(items)}</ul></div>'
+def symbol_html(symbol: str) -> str:
+    """A symbol in a table; the name of a figure that has none, as words."""
+    return f"<math>{symbol_mathml(symbol)}</math>" if symbol and "." not in symbol else escape(symbol_text(symbol))
+
+
+def table_html(columns: Iterable[str], rows: Iterable[str]) -> str:
+    """A table of rows that are HTML already; its columns are named in the family `pages.column`."""
+    head = "".join(f'<th scope="col">{escape(say(f"pages.column.{one}"))}</th>' for one in columns)
+    return f"<table><thead><tr>{head}</tr></thead><tbody>{''.join(rows)}</tbody></table>"
+
+
+def scrolling(table: str, label: str, classes: str = "") -> str:
+    """A table that scrolls by itself where the page is too narrow for it, by keyboard too."""
+    more = f" {classes}" if classes else ""
+    return f'<div class="gw-scroll{more}" tabindex="0" role="region" aria-label="{escape(label)}">{table}</div>'
 
 
 def said(value: Value) -> str:
@@ -258,17 +290,12 @@ def constants() -> dict[str, Constant]:
     return found
 
 
-def _title(graph: Graph, path: str) -> str:
+def title_in(graph: Graph, path: str) -> str:
+    """What a path of a graph is called."""
     return graph[path].title or path
 
 
-def _spoken_title(graph: Graph, path: str) -> str:
-    if path.startswith("constant:"):
-        return path.removeprefix("constant:")
-    return _lowered(_title(graph, path))
-
-
-def _lowered(title: str) -> str:
+def lowered(title: str) -> str:
     """A title in the middle of a sentence."""
     second = title[1:2]
     return title[:1].lower() + title[1:] if second.islower() or second == " " else title

@@ -93,7 +93,7 @@ def test_regenerating_in_damp_air_misses_fuel_cell_purity():
     In air of dew point −40 °C (12.84 Pa) 0.1134 Pa, 0.07 ppm.
     """
     wet, dry = residual_loading(393.15, 293.15), residual_loading(393.15, 233.15)
-    gas = dict(water_kg_per_s=1e-4, dry_gas_mol_per_s=5e-3, pressure_pa=16e5, temperature_k=AT_25_C)
+    gas = {"water_kg_per_s": 1e-4, "dry_gas_mol_per_s": 5e-3, "pressure_pa": 16e5, "temperature_k": AT_25_C}
     after_wet = water_fraction_of_load(water_after_bed(**gas, residual_loading=wet), 5e-3)
     after_dry = water_fraction_of_load(water_after_bed(**gas, residual_loading=dry), 5e-3)
     assert after_wet == pytest.approx(12.9e-6, rel=0.02)
@@ -103,7 +103,7 @@ def test_regenerating_in_damp_air_misses_fuel_cell_purity():
 
 def test_what_the_indicator_cannot_show():
     """At 25 °C the orange indicator turns near 0.15 kg/kg; 5 ppm at 30 bar ask for no more than 0.012 kg/kg."""
-    gas = dict(water_kg_per_s=1e-4, dry_gas_mol_per_s=5e-3, pressure_pa=30e5, temperature_k=AT_25_C)
+    gas = {"water_kg_per_s": 1e-4, "dry_gas_mol_per_s": 5e-3, "pressure_pa": 30e5, "temperature_k": AT_25_C}
     at_change = water_fraction_of_load(water_after_bed(**gas, residual_loading=0.15), 5e-3)
     at_limit = water_fraction_of_load(water_after_bed(**gas, residual_loading=0.012), 5e-3)
     assert at_limit == pytest.approx(5e-6, rel=0.1)
@@ -140,7 +140,7 @@ def test_taking_up_water_warms_the_bed(temperature_k, vapour, dry_gas, pressure_
 
 def test_gas_saturated_colder_than_the_bed_is_dry_enough_for_the_gel():
     """A coalescer at 20 °C before a bed at 25 °C: 2339 / 3169 = 74 %. Behind a coalescer at 35 °C water would condense."""
-    gas = dict(dry_gas_mol_per_s=5e-3, pressure_pa=20e5)
+    gas = {"dry_gas_mol_per_s": 5e-3, "pressure_pa": 20e5}
     cold = water_after_separating(1e-3, **gas, temperature_k=293.15, carry_over=0.0)
     warm = water_after_separating(1e-3, **gas, temperature_k=308.15, carry_over=0.0)
     assert inlet_humidity(cold, **gas, temperature_k=298.15) == pytest.approx(0.738, abs=0.002)

@@ -115,18 +115,24 @@ def test_the_pressure_of_the_mean_load_lies_between(lower_pa, ratio):
 @pytest.mark.parametrize(
     ("change", "argument"),
     [
-        (dict(water_kg_per_s=-1e-9), "water_kg_per_s"),
-        (dict(water_kg_per_s=math.nan), "water_kg_per_s"),
-        (dict(dry_gas_mol_per_s=0.0), "dry_gas_mol_per_s"),
-        (dict(pressure_pa=50.0), "pressure_pa"),
-        (dict(temperature_k=199.0), "temperature_k"),
-        (dict(carry_over=1.01), "carry_over"),
-        (dict(carry_over=-0.01), "carry_over"),
-        (dict(pressure_pa=1e4, temperature_k=333.15), "pressure_pa"),
+        ({"water_kg_per_s": -1e-9}, "water_kg_per_s"),
+        ({"water_kg_per_s": math.nan}, "water_kg_per_s"),
+        ({"dry_gas_mol_per_s": 0.0}, "dry_gas_mol_per_s"),
+        ({"pressure_pa": 50.0}, "pressure_pa"),
+        ({"temperature_k": 199.0}, "temperature_k"),
+        ({"carry_over": 1.01}, "carry_over"),
+        ({"carry_over": -0.01}, "carry_over"),
+        ({"pressure_pa": 1e4, "temperature_k": 333.15}, "pressure_pa"),
     ],
 )
 def test_what_makes_no_sense_is_refused_by_name(change, argument):
-    usual = dict(water_kg_per_s=1e-4, dry_gas_mol_per_s=5e-3, pressure_pa=26e5, temperature_k=298.15, carry_over=0.01)
+    usual = {
+        "water_kg_per_s": 1e-4,
+        "dry_gas_mol_per_s": 5e-3,
+        "pressure_pa": 26e5,
+        "temperature_k": 298.15,
+        "carry_over": 0.01,
+    }
     with pytest.raises(OutOfRange) as refusal:
         water_after_separating(**{**usual, **change})
     assert refusal.value.argument == argument

@@ -6,6 +6,7 @@ The points of Wang and LeVan at 25 °C above 15 % relative humidity enter the is
 """
 
 from macros.calculations.desiccant import (
+    bed_length,
     bed_temperature,
     humidity_over_gel,
     inlet_humidity,
@@ -121,6 +122,18 @@ EVIDENCE = [
         ),
         rel=1e-3,
         rows=[(dict(regeneration_temperature_k=413.15, purge_dew_point_k=283.15), 0.006354)],
+    ),
+    ByHand(
+        bed_length,
+        arithmetic=(
+            "2 kg at 720 kg/m3 is 2.777 78 L; a column of 80 mm has 50.2655 cm2: 0.552 622 m; "
+            "720 kg in a column of 1 m: 1 m3 / 0.785 398 m2 = 1.273 240 m"
+        ),
+        rel=1e-5,
+        rows=[
+            (dict(bed_mass_kg=2.0, bed_diameter_m=0.08), 0.552622),
+            (dict(bed_mass_kg=720.0, bed_diameter_m=1.0), 1.273240),
+        ],
     ),
     ByHand(
         bed_temperature,
