@@ -216,7 +216,7 @@ class Value:
         own = self.unit_for(unit)
         decimals = self.decimals if digits is None and unit is None else None
         texts = self._texts(own, digits or self.digits, decimals, uncertainty)
-        if not self.given or digits is not None:
+        if not self.given or digits is not None or self.kind == "temperature":
             return texts
         finer = self._texts(own, max(3, self.digits), decimals, uncertainty)
         return Shown(*(
