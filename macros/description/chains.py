@@ -12,6 +12,7 @@ import itertools
 import re
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
+from typing import NamedTuple
 
 from macros.description.item_kinds import ITEM_KINDS, ItemKind
 from macros.quantities import say
@@ -21,8 +22,7 @@ __all__ = ["ChainFault", "Joint", "Stop", "Wiring", "joints", "nearest", "stops"
 _STOP = re.compile(r"([A-Z]{1,4}[0-9]{1,3})(?:\.([a-z][a-z0-9_]*))?")
 
 
-@dataclass(frozen=True)
-class Stop:
+class Stop(NamedTuple):
     """One item of a chain, with the port if the chain names it."""
 
     tag: str

@@ -16,8 +16,8 @@ from macros.description.chains import Wiring, nearest
 from macros.description.fields import TAG, Part, comparable, is_tag
 from macros.description.item_kinds import COMMON, ITEM_KINDS
 from macros.description.judging import nearest_word
-from macros.description.procedures_file import Drive
-from macros.description.shape import choices, key_pattern, slot_at
+from macros.description.references import references
+from macros.description.shape import key_pattern, slot_at
 from macros.description.strict_yaml import Document, Path, dotted
 from macros.quantities import Fault, Quantity, QuantityError, read, say
 
@@ -266,8 +266,8 @@ class _Judge:
             for key in ("shuts", "opens"):
                 for place in plant.numbers("trips", number, key):
                     yield from self._tag(plant, ("trips", number, key, place), ("actuated_valve",))
-            for place in plant.numbers("trips", number, "stops"):
-                yield from self._choice(plant, ("trips", number, "stops", place), choices(Drive))
+            for key in ("alarm", "trip"):
+                yield from self._limit(("trips", number, key))
 
     def stages(self) -> Iterator[Fault]:
         """Each stage of gas treatment has the sizes that its kind needs; no coil cools below its coolant."""
@@ -283,13 +283,18 @@ class _Judge:
             if kind == "cold_coil":
                 yield from self._rising((*stage, "coolant_temperature"), (*stage, "temperature"))
 
-    def _choice(self, sheet: Sheet, path: Path, known: Iterable[str]) -> Iterator[Fault]:
-        word = sheet.text(*path)
-        if word is not None and word not in (words := list(known)):
-            near = nearest_word(word, words)
-            key = "description.no_choice_near" if near else "description.no_choice"
-            named = {"nearest": near} if near else {"known": ", ".join(words)}
-            yield sheet.fault(path, say(key, found=f'"{word}"', **named))
+    def _limit(self, path: Path) -> Iterator[Fault]:
+        """A limit of a trip is a quantity, or one reference to where it stands already."""
+        text = self.plant.text(*path)
+        if text is None:
+            return
+        found = references(text)
+        if len(found) == 1 and found[0].start == 0 and found[0].end == len(text):
+            return
+        try:
+            read(text)
+        except QuantityError as error:
+            yield self.plant.fault(path, str(error))
 
     def described_items(self) -> Iterator[Fault]:
         """What plant.yml must describe, because only there its ratings stand, is described there."""

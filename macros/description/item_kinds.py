@@ -101,21 +101,23 @@ FREE: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
 """Ports that no line need meet, by kind or group: all else that is joined to nothing would leak."""
 
 HYDROGEN: Final = ("hydrogen", "wet_hydrogen")
+PURGED: Final = (*HYDROGEN, "nitrogen")
+"""What an item of the hydrogen side meets: its gas, and the gas that purges it."""
 GASES: Final = (*HYDROGEN, "oxygen", "air", "nitrogen")
 FLUIDS: Final = (*GASES, "water")
 
 MEDIA: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
     {
-        "stack.h2": HYDROGEN,
-        "stack.h2_water": HYDROGEN,
+        "stack.h2": PURGED,
+        "stack.h2_water": PURGED,
         "stack.o2": ("oxygen", "water"),
         "stack.water_in": ("water",),
         "stack.positive": ("electric",),
         "stack.negative": ("electric",),
-        "booster": HYDROGEN,
+        "booster": PURGED,
         "booster.drive_air": ("air",),
         "booster.exhaust": ("air",),
-        "fuel_cell": HYDROGEN,
+        "fuel_cell": PURGED,
         "fuel_cell.air": ("air",),
         "fuel_cell.exhaust": ("air",),
         "fuel_cell.positive": ("electric",),
@@ -126,18 +128,18 @@ MEDIA: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "cooler": ("water",),
         "deioniser": ("water",),
         "reservoir": ("water", "oxygen"),
-        "degassing_pot": ("water", *HYDROGEN),
-        "separator": (*HYDROGEN, "oxygen", "water", "air"),
-        "coalescer": (*HYDROGEN, "water", "air"),
-        "desiccant_column": (*HYDROGEN, "air"),
-        "cold_coil": HYDROGEN,
-        "buffer": HYDROGEN,
-        "bank": HYDROGEN,
-        "burner": HYDROGEN,
-        "receptacle": HYDROGEN,
-        "vehicle_tank": HYDROGEN,
-        "flame_arrestor": HYDROGEN,
-        "excess_flow_valve": HYDROGEN,
+        "degassing_pot": ("water", *PURGED),
+        "separator": (*PURGED, "oxygen", "water", "air"),
+        "coalescer": (*PURGED, "water", "air"),
+        "desiccant_column": (*PURGED, "air"),
+        "cold_coil": PURGED,
+        "buffer": PURGED,
+        "bank": PURGED,
+        "burner": PURGED,
+        "receptacle": PURGED,
+        "vehicle_tank": PURGED,
+        "flame_arrestor": PURGED,
+        "excess_flow_valve": PURGED,
         "pressure_regulator": GASES,
         "vent": GASES,
         "purge_inlet": ("nitrogen",),

@@ -22,7 +22,9 @@ class Item(Part):
     kind: str = field("Kind of item", json_schema_extra={"choices": list(ITEM_KINDS)})
     title: str = field("What it is called")
     room: str | None = field("Room where it stands", None, pattern=f"^{NAME}$")
-    at: list[int] = field("Place on the drawing: column and row", min_length=2, max_length=2)
+    at: list[float] = field(
+        "Place on the drawing: column and row, from the left and from above", min_length=2, max_length=2
+    )
     facing: Facing = field("Side to which the flow leaves it on the drawing", "right")
     note: str | None = field("What else must be known of it", None)
     ignition_class: Literal["none", "ordinary", "iic_t1"] | None = field(

@@ -9,6 +9,8 @@ from macros.quantities import Quantity
 
 Status = Literal["draft", "published", "built", "withdrawn"]
 Regime = Literal["transportable", "fixed", "undecided"]
+Drive = Literal["current", "holding_current", "booster_air", "compressor", "pump", "heater", "fan", "detectors"]
+"""What may run or stand still: what procedures start and stop, and trips stop."""
 
 
 class Site(Part):
@@ -562,6 +564,51 @@ class Demand(Part):
     )
 
 
+class Safety(Part):
+    """How the plant is isolated, purged and tested."""
+
+    isolation_pressure: Quantity = measure(
+        "pressure",
+        "Pressure above which nothing is opened behind a single valve: two shut valves with an open bleed, or a blank",
+        symbol="p_iso",
+        low="0.5 bar(g)",
+        high="100 bar(g)",
+        usual=("1 bar(g)", "10 bar(g)"),
+        default=Default("10 bar(g)", "common-practice", "low"),
+    )
+    purge_pressure: Quantity = measure(
+        "pressure",
+        "Pressure to which nitrogen is let in at each swing",
+        symbol="p_sw",
+        low="0.5 bar(g)",
+        high="20 bar(g)",
+    )
+    oxygen_left: Quantity = measure(
+        "fraction",
+        "Oxygen that may be left before hydrogen is let in",
+        symbol="x_O2",
+        low="0.01 %",
+        high="4 %",
+        usual=("0.1 %", "1 %"),
+        default=Default("1 %", "common-practice", "low"),
+    )
+    hydrogen_left: Quantity = measure(
+        "fraction",
+        "Hydrogen that may be left before air is let in",
+        symbol="x_H2",
+        low="0.01 %",
+        high="2 %",
+        usual=("0.1 %", "1 %"),
+        default=Default("1 %", "common-practice", "low"),
+    )
+    leak_test_pressure: Quantity = measure(
+        "pressure", "Pressure of the leak test with nitrogen", symbol="p_lt", low="0.5 bar(g)", high="300 bar(g)"
+    )
+    leak_test_time: Quantity = measure(
+        "time", "Time for which the gauge is watched", symbol="t_lt", low="5 min", high="48 h", usual=("15 min", "24 h")
+    )
+
+
 class Trip(Part):
     """A cause, the limits at which it alarms and trips, and what then happens."""
 
@@ -572,7 +619,7 @@ class Trip(Part):
     sensor: str | None = field("Tag of the item that watches", None, pattern=f"^{TAG}$")
     alarm: str | None = field("Value at which it alarms", None)
     trip: str | None = field("Value at which it trips", None)
-    stops: list[str] = field("Parts that lose their drive: `current`, `booster_air`, `pump`, `heater`", [])
+    stops: list[Drive] = field("What loses its drive", [])
     shuts: list[str] = field("Valves that shut", [])
     opens: list[str] = field("Valves that open", [])
     reset: Literal["by_hand", "by_itself"] = field("How it is reset")
@@ -600,4 +647,5 @@ class PlantFile(Part):
     transfers: list[Transfer] = field("Transfers between banks", [])
     uses: list[Use] = field("Uses", [])
     demand: Demand = field("Demand")
+    safety: Safety = field("Isolating, purging, testing")
     trips: list[Trip] = field("Trips", [])

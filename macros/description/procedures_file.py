@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import Literal
 
 from macros.description.fields import NAME, TAG, Part, field
-
-Drive = Literal["current", "holding_current", "booster_air", "compressor", "pump", "heater", "fan", "detectors"]
+from macros.description.plant import Drive
 
 
 class State(Part):

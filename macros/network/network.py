@@ -35,7 +35,7 @@ class Item:
     kind: ItemKind
     title: str
     room: str | None
-    at: tuple[int, int]
+    at: tuple[float, float]
     facing: str
     settings: Mapping[str, Any]
     """What the description says of it: quantities, words, choices, by key."""
