@@ -226,6 +226,7 @@ def _table() -> Iterator[Unit]:
     yield from _units("power", ("kWh/d", KWH_J / DAY_S), ("kWh/a", KWH_J / YEAR_S), si="W | kW")
     yield from _units("power", ("BTU/h", BTU_J / HOUR_S), workshop="W | kW", si="W | kW")
     yield from _energies("energy", "", us="Wh | kWh")
+    yield from _units("energy", ("mJ", 1e-3))
     yield from _energies("energy_lower", "(lower)", us="BTU(lower)")
     yield from _energies("energy_higher", "(higher)", us="BTU(higher)")
     yield from _units("specific_energy", ("kWh/kg", KWH_J), si="MJ/kg")
