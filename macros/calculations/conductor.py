@@ -13,6 +13,9 @@ COPPER_COEFFICIENT = Constant(
 COPPER_REFERENCE = Constant(293.15, "T_20", "K", "20 °C, at which conductors are rated", "iec-60228")
 
 FLEXIBLE_COPPER = {
+    0.5: 39.0,
+    0.75: 26.0,
+    1.0: 19.5,
     1.5: 13.3,
     2.5: 7.98,
     4.0: 4.95,
@@ -33,7 +36,7 @@ FLEXIBLE_COPPER = {
 """Highest resistance of plain flexible copper conductors (class 5) at 20 °C, ohm/km, by nominal area in mm2."""
 
 
-@calculation(opaque="conductor table", area_m2=between(1.5e-6, 300e-6))
+@calculation(opaque="conductor table", area_m2=between(0.5e-6, 300e-6))
 def conductor_resistance(area_m2: float) -> float:
     """
     Resistance of a metre of flexible copper conductor at 20 °C, the highest that the standard allows.
@@ -41,7 +44,7 @@ def conductor_resistance(area_m2: float) -> float:
     Parameters
     ----------
     area_m2 : float
-        Nominal area, 1.5 to 300 mm²; between two sizes the smaller one counts. [m2]
+        Nominal area, 0.5 to 300 mm²; between two sizes the smaller one counts. [m2]
 
     Returns
     -------
@@ -176,7 +179,7 @@ def smallest_conductor(length_m: float, current_a: float, drop_allowed_v: float,
     Returns
     -------
     float
-        Nominal area, 1.5 to 300 mm². [m2]
+        Nominal area, 0.5 to 300 mm². [m2]
 
     Raises
     ------

@@ -104,7 +104,7 @@ def transfer_units(conductance_w_per_k: float, first_rate_w_per_k: float, second
     return conductance_w_per_k / smallest(first_rate_w_per_k, second_rate_w_per_k)
 
 
-@calculation(transfer_units=between(0, 50), capacity_ratio=between(0, 1))
+@calculation(transfer_units=between(0, 1e6), capacity_ratio=between(0, 1))
 def effectiveness_counterflow(transfer_units: float, capacity_ratio: float) -> float:
     """
     Effectiveness of streams that run against each other.
@@ -112,7 +112,7 @@ def effectiveness_counterflow(transfer_units: float, capacity_ratio: float) -> f
     Parameters
     ----------
     transfer_units : float
-        Number of transfer units, 0 to 50. [-]
+        Number of transfer units, 0 to a million. [-]
     capacity_ratio : float
         Smaller capacity rate over the larger, 0 to 1. [-]
 
@@ -136,7 +136,7 @@ def effectiveness_counterflow(transfer_units: float, capacity_ratio: float) -> f
     return (1 - passed) / (1 - capacity_ratio * passed)
 
 
-@calculation(transfer_units=between(0, 50), capacity_ratio=between(0, 1))
+@calculation(transfer_units=between(0, 1e6), capacity_ratio=between(0, 1))
 def effectiveness_crossflow(transfer_units: float, capacity_ratio: float) -> float:
     """
     Effectiveness of a finned cooler with air blown across, neither stream mixed.
@@ -144,7 +144,7 @@ def effectiveness_crossflow(transfer_units: float, capacity_ratio: float) -> flo
     Parameters
     ----------
     transfer_units : float
-        Number of transfer units, 0 to 50. [-]
+        Number of transfer units, 0 to a million. [-]
     capacity_ratio : float
         Smaller capacity rate over the larger, 0 to 1. [-]
 

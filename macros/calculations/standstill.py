@@ -7,7 +7,9 @@ The oxygen side is taken as full of oxygen and well mixed when the current stops
 from macros.calculations.cell_voltage import PRESSURE, TEMPERATURE
 from macros.calculations.constants import GAS_CONSTANT
 from macros.calculations.contract import OutOfRange, above, between, calculation
-from macros.calculations.formula import exp, log
+from macros.calculations.formula import Constant, exp, log
+
+LOWER_FLAMMABLE_LIMIT = Constant(0.04, "x_LFL", "", "lower flammable limit of hydrogen", "iec-60079-20-1")
 
 LIMIT = between(1e-4, 0.99)
 GAS = between(1e-6, 1e5)

@@ -204,6 +204,18 @@ class Stack(Part):
         low="0.01 bar/min",
         high="100 bar/min",
     )
+    rest_pressure: Quantity = measure(
+        "pressure", "Pressure of the hydrogen side that is safe to rest at", symbol="p_rest", low="0 bar(g)", high="5 bar(g)",
+        usual=("0 bar(g)", "2 bar(g)"), default=Default("0.5 bar(g)", "common-practice", "low"),
+    )  # fmt: skip
+    hydrogen_in_oxygen_alarm: Quantity = measure(
+        "fraction", "Hydrogen in the oxygen at which it alarms", symbol="x_alarm", low="0.1 %", high="4 %",
+        usual=("0.4 %", "1 %"), default=Default("1 %", "common-practice", "low"),
+    )  # fmt: skip
+    hydrogen_in_oxygen_trip: Quantity = measure(
+        "fraction", "Hydrogen in the oxygen at which it trips", symbol="x_trip", low="0.1 %", high="4 %",
+        usual=("0.8 %", "2 %"), default=Default("2 %", "common-practice", "low"),
+    )  # fmt: skip
     heat_capacity: Quantity = measure(
         "heat_capacity", "Heat capacity of stack and water loop", symbol="C_s", low="0.1 kJ/K", high="10000 kJ/K"
     )

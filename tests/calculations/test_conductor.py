@@ -43,7 +43,7 @@ def test_the_smallest_size_keeps_the_drop_and_the_next_smaller_does_not(length, 
 
 
 @settings(max_examples=300)
-@given(st.integers(15, 3000))
+@given(st.integers(5, 3000))
 def test_between_two_sizes_the_smaller_one_counts(tenths):
     area_mm2 = tenths / 10
     below = max(size for size in SIZES if size <= area_mm2)

@@ -66,7 +66,7 @@ EVIDENCE = [
     ByHand(
         smallest_conductor,
         arithmetic="0.955 2 V over 8 m at 60 A allow 1.990 mΩ/m hot, 1.990 / 1.196 5 = 1.663 mΩ/m at 20 °C: 10 mm² has 1.91, too "
-        "much, 16 mm² has 1.21. Half the drop allows 0.832: 25 mm² with 0.780. 20 mΩ/m allow 1.5 mm² with 13.3 × 1.196 5 = 15.9",
+        "much, 16 mm² has 1.21. Half the drop allows 0.832: 25 mm² with 0.780. 20 mΩ/m allow 1.5 mm² with 13.3 × 1.196 5 = 15.9 and not 1 mm² with 23.3",
         rel=1e-9,
         rows=[
             (dict(length_m=4.0, current_a=60.0, drop_allowed_v=0.9552, temperature_k=343.15), 16e-6),
