@@ -30,7 +30,7 @@ from diagrams.pipes import (
     set_letters,
 )
 from diagrams.places import Box, Grid, Placed
-from diagrams.proportions import APART, DOT, HOP, LIVE, MARGIN, STRETCH
+from diagrams.proportions import APART, DOT, HOP, LABEL, LIVE, MARGIN, MEDIUM, STRETCH
 from diagrams.routes import Leg, NoWayError, legs_of, route
 from diagrams.symbols import symbol_class
 from diagrams.words import letters_of
@@ -145,7 +145,7 @@ def _attempt(items: Sequence[Item], lines: Sequence[Line], signs: Mapping[str, T
     for (x, y), _ in dots:
         room.take(Box(x - DOT, y - DOT, x + DOT, y + DOT))
 
-    letters = _letters(lines, legs, runs, room)
+    letters, unlettered = _letters_in_gaps(lines, every_run, room)
     arrows: list[Arrow] = []
     for leg_runs in runs:
         arrow = set_arrow(leg_runs, room)
@@ -155,26 +155,17 @@ def _attempt(items: Sequence[Item], lines: Sequence[Line], signs: Mapping[str, T
         room.take(run.box(LIVE))
     for arrow in arrows:
         room.take(arrow.box)
+    for line in unlettered:
+        beside = _beside(line, Text(letters_of(line.medium)), legs, every_run, room, MEDIUM)
+        letters.append(Letters(line.id, beside.text.workshop, beside.box))
 
     wanted = [(one, rows[tag]) for tag, one in placed.items() if rows[tag]]
     blocks = place_blocks(wanted, room, list(placed.values()))
-    line_labels = []
-    for line in lines:
-        if line.label is not None:
-            own = [leg for leg in legs if leg.line.id == line.id]
-            # A line may lie on others of its own pipe all the way; its label stands beside it even so.
-            stretches = [run for run in every_run if run.leg.line.id == line.id] or [
-                Run(leg, one, two) for leg in own for one, two in pairwise(leg.points)
-            ]
-            label = set_label(stretches, line.label, room)
-            if label is None:
-                raise NoRoomError(_ends(line, legs), f"the texts of line {line.id} between")
-            room.take(label.box)
-            line_labels.append(label)
+    line_labels = [_beside(line, line.label, legs, every_run, room, LABEL) for line in lines if line.label is not None]
 
     box = None
     boxes = [one.box for one in placed.values()] + [run.box(LIVE) for run in every_run]
-    boxes += [block.box for _, block in blocks] + [label.box for label in line_labels]
+    boxes += [block.box for _, block in blocks] + [text.box for text in line_labels] + [text.box for text in letters]
     for one_box in boxes:
         box = one_box if box is None else box.joined(one_box)
     assert box is not None
@@ -195,19 +186,34 @@ def _keep_apart(placed: Sequence[Placed]) -> None:
                 raise NoRoomError([one.item, other.item], "the symbols")
 
 
-def _letters(lines: Sequence[Line], legs: Sequence[Leg], runs: Sequence[Sequence[Run]], room: Room) -> list[Letters]:
-    placed = []
-    every_run = [run for leg_runs in runs for run in leg_runs]
+def _letters_in_gaps(lines: Sequence[Line], every_run: Sequence[Run], room: Room) -> tuple[list[Letters], list[Line]]:
+    """The letters that stand in gaps of their lines, and the lines with no stretch long enough for that."""
+    placed: list[Letters] = []
+    missing: list[Line] = []
     for line in lines:
         own = [run for run in every_run if run.leg.line.id == line.id and not run.leg.to_instrument]
         if not own:
             continue
         letters = set_letters(own, letters_of(line.medium), room, every_run)
         if letters is None:
-            raise NoRoomError(_ends(line, legs), f"the texts of line {line.id} between")
-        room.take(letters.box)
-        placed.append(letters)
-    return placed
+            missing.append(line)
+        else:
+            room.take(letters.box)
+            placed.append(letters)
+    return placed, missing
+
+
+def _beside(
+    line: Line, text: Text, legs: Sequence[Leg], every_run: Sequence[Run], room: Room, size: float
+) -> LineLabel:
+    """A text beside a line: along what is drawn for it alone, or else along all of its way."""
+    own = [run for run in every_run if run.leg.line.id == line.id]
+    way = [Run(leg, one, two) for leg in legs if leg.line.id == line.id for one, two in pairwise(leg.points)]
+    label = set_label(own, text, room, size) or set_label(way, text, room, size)
+    if label is None:
+        raise NoRoomError(_ends(line, legs), f"the texts of line {line.id} between")
+    room.take(label.box)
+    return replace(label, line=line.id)
 
 
 def _ends(line: Line, legs: Sequence[Leg]) -> list[Item]:

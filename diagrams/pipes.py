@@ -220,9 +220,9 @@ def set_arrow(leg_runs: Sequence[Run], room: Room) -> Arrow | None:
     return max(found, key=lambda pair: pair[0])[1]
 
 
-def set_label(line_runs: Sequence[Run], text: Text, room: Room) -> LineLabel | None:
+def set_label(line_runs: Sequence[Run], text: Text, room: Room, size: float = LABEL) -> LineLabel | None:
     """Put a label beside a line, at the best place along it."""
-    width, height = widest(text.versions, LABEL), LABEL * (ASCENT + DESCENT)
+    width, height = widest(text.versions, size), size * (ASCENT + DESCENT)
     best: tuple[float, Box] | None = None
     for run in line_runs:
         for tenth in range(1, 10):

@@ -212,6 +212,11 @@ class Lattice:
             self.steps.add((net, one, two))
             self.steps.add((net, two, one))
 
+    def begin(self, reserved: dict[Node, dict[int, int]]) -> None:
+        """Forget every way but the ways out of ports."""
+        self.held = {node: dict(masks) for node, masks in reserved.items()}
+        self.steps.clear()
+
     def reserve(self, net: int, nodes: Sequence[Node]) -> None:
         """Keep the way out of a port for its own net."""
         for node in nodes:
@@ -373,17 +378,28 @@ def _search_all(legs: Sequence[Leg], placed: dict[str, Placed], wishes: Sequence
     reserved = {node: dict(masks) for node, masks in lattice.held.items()}
 
     order = sorted(range(len(legs)), key=lambda index: (legs[index].to_instrument, legs[index].distance, index))
-    done: list[Leg] = []
-    for index in order:
-        if not lattice.search(legs[index]):
-            raise NoWayError(legs[index])
-        lattice.hold(legs[index].net, legs[index].nodes)
-        done.append(legs[index])
+    first: list[int] = []
+    blocked = _search_in(order, legs, lattice)
+    while blocked is not None:  # what another leg has walled in goes before it
+        if blocked in first:
+            raise NoWayError(legs[blocked])
+        first.insert(0, blocked)
+        order = first + [index for index in order if index not in first]
+        lattice.begin(reserved)
+        blocked = _search_in(order, legs, lattice)
     for index in reversed(order):
-        lattice.held = {node: dict(masks) for node, masks in reserved.items()}
-        lattice.steps.clear()
+        lattice.begin(reserved)
         for leg in legs:
             if leg is not legs[index]:
                 lattice.hold(leg.net, leg.nodes)
         if not lattice.search(legs[index]):
             raise NoWayError(legs[index])
+
+
+def _search_in(order: Sequence[int], legs: Sequence[Leg], lattice: Lattice) -> int | None:
+    """Find the way of each leg in this order; the first that finds none is returned."""
+    for index in order:
+        if not lattice.search(legs[index]):
+            return index
+        lattice.hold(legs[index].net, legs[index].nodes)
+    return None
