@@ -2,8 +2,8 @@
 Where a page holds code: fences and inline spans, in which nothing is interpreted.
 
 Fences are found as `pymdownx.superfences` finds them, line by line, in lists, admonitions and quotations too. A fence
-that it would give up is a fault, and so is an expression of which it depends on the reading whether it stands in a span:
-what we take for code and what Markdown takes for code must not differ.
+that it would give up is a fault, and so is an expression of which the reading decides whether it stands in a span: what
+we take for code and what Markdown takes for code must not differ.
 """
 
 from __future__ import annotations
@@ -22,7 +22,8 @@ PREFIX = "> \t"
 
 FENCE = re.compile(r"(?P<fence>~{3,}|`{3,})(?P<rest>.*)$")
 HEADER = re.compile(
-    r"""[ \t]*(?:\.?[\w#.+-]+)?(?:[ \t]+(?:title|hl_lines|linenums)="[^"]*")*[ \t]*|[ \t]*\{[ \t]*\.[\w#.+-]+[ \t]*\}[ \t]*"""
+    r"""[ \t]*(?:\.?[\w#.+-]+)?(?:[ \t]+(?:title|hl_lines|linenums)="[^"]*")*[ \t]*"""
+    r"""|[ \t]*\{[ \t]*\.[\w#.+-]+[ \t]*\}[ \t]*"""
 )
 SPAN = re.compile(r"(?<!`)(`+)(?!`).+?(?<!`)\1(?!`)", re.DOTALL)
 """An inline span as most readers of Markdown see it: as many backticks behind as before it."""
@@ -41,7 +42,7 @@ class Problem:
 
 @dataclass
 class CodeRegions:
-    """The code of a text. `fences` are ranges of whole lines; `spans` and the two after it are readings of inline code."""
+    """The code of a text: `fences` as ranges of whole lines, inline `spans` and two other readings of those."""
 
     fences: list[Span] = field(default_factory=list)
     spans: list[Span] = field(default_factory=list)

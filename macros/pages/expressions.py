@@ -9,8 +9,8 @@ What may stand between braces on a page, and nothing else.
     {{ gas_yield(cells=20, current="40 A") }}                a registered macro with constants
     {% if plant.has("boosters") %} … {% elif … %} … {% else %} … {% endif %}   with `and`, `or`, `not`
 
-The template library parses one expression at a time; its tree is interpreted here. Nothing is compiled or executed, and no
-attribute of any object is read.
+The template library parses one expression at a time; its tree is interpreted here. Nothing is compiled or executed, and
+no attribute of any object is read.
 """
 
 from __future__ import annotations
@@ -35,7 +35,7 @@ __all__ = [
     "Not",
     "Or",
     "Quote",
-    "Refused",
+    "RefusedError",
     "read_condition",
     "read_expression",
 ]
@@ -48,7 +48,7 @@ NAME = re.compile(r"[a-z][a-z0-9_]*|[1-9][0-9]*")
 PARSER = Environment(autoescape=True)
 
 
-class Refused(ValueError):
+class RefusedError(ValueError):
     """An expression that may not stand on a page; its text is ready for the author."""
 
 
@@ -133,7 +133,7 @@ def read_expression(code: str, macros: Mapping[str, Callable[..., Any]]) -> Expr
 
     Raises
     ------
-    Refused
+    RefusedError
         If it is anything but a name of the plant, that name with `.to(…)`, or a macro with constants.
     """
     node = _parsed_output(code)
@@ -145,7 +145,7 @@ def read_expression(code: str, macros: Mapping[str, Callable[..., Any]]) -> Expr
     if path[0] != "plant":
         raise _foreign_name(path, macros)
     if len(path) == 1:
-        raise Refused(say("pages.plant_alone"))
+        raise RefusedError(say("pages.plant_alone"))
     return Quote(_name(path[1:]))
 
 
@@ -155,32 +155,32 @@ def read_condition(code: str) -> Condition:
 
     Raises
     ------
-    Refused
+    RefusedError
         If it is anything but `plant.has("…")` with `and`, `or`, `not`.
     """
     _check_text(code)
     try:
         body = PARSER.parse("{% if " + code + " %}{% endif %}").body
     except TemplateSyntaxError as error:
-        raise Refused(say("pages.syntax", found=_short(code), reason=error.message or "")) from None
+        raise RefusedError(say("pages.syntax", found=_short(code), reason=error.message or "")) from None
     except (RecursionError, ValueError, OverflowError):
-        raise Refused(say("pages.too_deep")) from None
+        raise RefusedError(say("pages.too_deep")) from None
     if len(body) != 1 or not isinstance(body[0], nodes.If) or body[0].elif_ or body[0].else_ or body[0].body:
-        raise Refused(say("pages.condition", found=_short(code)))
+        raise RefusedError(say("pages.condition", found=_short(code)))
     return _condition(body[0].test, code)
 
 
 def _check_text(code: str) -> None:
     if not code.strip():
-        raise Refused(say("pages.empty"))
+        raise RefusedError(say("pages.empty"))
     if len(code) > LONGEST:
-        raise Refused(say("pages.too_long", most=LONGEST))
+        raise RefusedError(say("pages.too_long", most=LONGEST))
     if "\\" in code:
-        raise Refused(say("pages.backslash"))
+        raise RefusedError(say("pages.backslash"))
     if "`" in code:
-        raise Refused(say("pages.backtick"))
+        raise RefusedError(say("pages.backtick"))
     if code[0] in "-+" or code[-1] in "-+":
-        raise Refused(say("pages.whitespace_mark", mark=code[0] if code[0] in "-+" else code[-1]))
+        raise RefusedError(say("pages.whitespace_mark", mark=code[0] if code[0] in "-+" else code[-1]))
 
 
 def _parsed_output(code: str) -> nodes.Node:
@@ -188,14 +188,14 @@ def _parsed_output(code: str) -> nodes.Node:
     try:
         body = PARSER.parse("{{" + code + "}}").body
     except TemplateSyntaxError as error:
-        raise Refused(say("pages.syntax", found=_short(code), reason=error.message or "")) from None
+        raise RefusedError(say("pages.syntax", found=_short(code), reason=error.message or "")) from None
     except (RecursionError, ValueError, OverflowError):
-        raise Refused(say("pages.too_deep")) from None
+        raise RefusedError(say("pages.too_deep")) from None
     if len(body) == 1 and isinstance(body[0], nodes.Output) and len(body[0].nodes) == 1:
         node = body[0].nodes[0]
         if not isinstance(node, nodes.TemplateData):
             return node
-    raise Refused(say("pages.syntax", found=_short(code), reason=say("pages.more_than_one")))
+    raise RefusedError(say("pages.syntax", found=_short(code), reason=say("pages.more_than_one")))
 
 
 def _path(node: nodes.Node, code: str) -> list[str] | None:
@@ -223,7 +223,7 @@ def _is_whole(value: Any) -> bool:
 def _name(parts: list[str]) -> str:
     name = ".".join(parts)
     if not all(NAME.fullmatch(part) for part in parts):
-        raise Refused(say("pages.not_a_name", found=name))
+        raise RefusedError(say("pages.not_a_name", found=name))
     return name
 
 
@@ -232,12 +232,12 @@ def _call(node: nodes.Call, code: str, macros: Mapping[str, Callable[..., Any]])
     if path is None:
         raise _refusal(node.node, code, inside_call=True)
     if node.dyn_args is not None or node.dyn_kwargs is not None:
-        raise Refused(say("pages.refused", what=say("pages.construct.unpacking"), found=_short(code)))
+        raise RefusedError(say("pages.refused", what=say("pages.construct.unpacking"), found=_short(code)))
     if path[0] == "plant" and len(path) > 1:
         if path[-1] == "has":
-            raise Refused(say("pages.has_outside_if"))
+            raise RefusedError(say("pages.has_outside_if"))
         if path[-1] != "to" or len(path) < 3:
-            raise Refused(say("pages.no_such_method", found=path[-1]))
+            raise RefusedError(say("pages.no_such_method", found=path[-1]))
         return _converted(_name(path[1:-1]), node, code)
     if len(path) > 1:
         raise _foreign_name(path, macros)
@@ -246,30 +246,30 @@ def _call(node: nodes.Call, code: str, macros: Mapping[str, Callable[..., Any]])
 
 def _converted(path: str, node: nodes.Call, code: str) -> Quote:
     if len(node.args) > 1:
-        raise Refused(say("pages.to_arguments", found=_short(code)))
+        raise RefusedError(say("pages.to_arguments", found=_short(code)))
     unit = _constant(node.args[0], code) if node.args else None
     if unit is not None and not isinstance(unit, str):
-        raise Refused(say("pages.to_arguments", found=_short(code)))
+        raise RefusedError(say("pages.to_arguments", found=_short(code)))
     digits = None
     for pair in node.kwargs:
         if pair.key != "digits" or digits is not None:
-            raise Refused(say("pages.to_arguments", found=_short(code)))
+            raise RefusedError(say("pages.to_arguments", found=_short(code)))
         digits = _constant(pair.value, code)
         if not _is_whole(digits) or not 1 <= digits <= MOST_DIGITS:
-            raise Refused(say("pages.digits", found=digits, most=MOST_DIGITS))
+            raise RefusedError(say("pages.digits", found=digits, most=MOST_DIGITS))
     if unit is None and digits is None:
-        raise Refused(say("pages.to_arguments", found=_short(code)))
+        raise RefusedError(say("pages.to_arguments", found=_short(code)))
     return Quote(path, unit, digits)
 
 
 def _macro(name: str, node: nodes.Call, code: str, macros: Mapping[str, Callable[..., Any]]) -> MacroCall:
     if name not in macros:
-        raise Refused(say("pages.unknown_macro", found=name, nearest=_nearest(name, macros)))
+        raise RefusedError(say("pages.unknown_macro", found=name, nearest=_nearest(name, macros)))
     positional = tuple(_constant(argument, code) for argument in node.args)
     named: dict[str, Any] = {}
     for pair in node.kwargs:
         if pair.key in named:
-            raise Refused(say("pages.argument_twice", macro=name, found=pair.key))
+            raise RefusedError(say("pages.argument_twice", macro=name, found=pair.key))
         named[pair.key] = _constant(pair.value, code)
     _fit(name, macros[name], positional, named)
     return MacroCall(name, positional, named)
@@ -280,20 +280,17 @@ def _fit(name: str, function: Callable[..., Any], positional: tuple[Any, ...], n
     parameters = {key: one for key, one in inspect.signature(function).parameters.items() if key != "page"}
     for key in named:
         if key not in parameters:
-            known = ", ".join(parameters)
-            raise Refused(
-                say("pages.unknown_argument", macro=name, found=key, nearest=_nearest(key, parameters), known=known)
-            )
+            raise RefusedError(say("pages.unknown_argument", macro=name, found=key, known=", ".join(parameters)))
     by_place = [key for key, one in parameters.items() if one.kind is not inspect.Parameter.KEYWORD_ONLY]
     if len(positional) > len(by_place):
-        raise Refused(say("pages.too_many_arguments", macro=name, known=", ".join(parameters)))
+        raise RefusedError(say("pages.too_many_arguments", macro=name, known=", ".join(parameters)))
     for key in by_place[: len(positional)]:
         if key in named:
-            raise Refused(say("pages.argument_twice", macro=name, found=key))
+            raise RefusedError(say("pages.argument_twice", macro=name, found=key))
     given = {*by_place[: len(positional)], *named}
     missing = [key for key, one in parameters.items() if one.default is inspect.Parameter.empty and key not in given]
     if missing:
-        raise Refused(say("pages.missing_argument", macro=name, missing=", ".join(missing)))
+        raise RefusedError(say("pages.missing_argument", macro=name, missing=", ".join(missing)))
 
 
 def _constant(node: nodes.Node, code: str) -> Any:
@@ -305,7 +302,7 @@ def _constant(node: nodes.Node, code: str) -> Any:
         return -node.node.value
     if isinstance(node, nodes.Const) and isinstance(node.value, (str, int, float)):
         return node.value
-    raise Refused(say("pages.no_constant", found=_short(code)))
+    raise RefusedError(say("pages.no_constant", found=_short(code)))
 
 
 def _condition(node: nodes.Node, code: str) -> Condition:
@@ -326,24 +323,22 @@ def _condition(node: nodes.Node, code: str) -> Condition:
         and node.dyn_kwargs is None
     ):
         return Has(_name(node.args[0].value.split(".")))
-    raise Refused(say("pages.condition", found=_short(code)))
+    raise RefusedError(say("pages.condition", found=_short(code)))
 
 
-def _refusal(node: nodes.Node, code: str, inside_call: bool = False) -> Refused:
+def _refusal(node: nodes.Node, code: str, inside_call: bool = False) -> RefusedError:
     """Say what an expression is, by the innermost part that we do not take."""
     while isinstance(node, (nodes.Getattr, nodes.Call)) and _path(node.node, code) is None:
         node = node.node
     if isinstance(node, nodes.Sub):
         whole = _hyphenated(node, code)
         if whole:
-            return Refused(say("pages.hyphen", found=whole, instead=whole.replace("-", "_")))
-    arithmetic = isinstance(node, (nodes.BinExpr, nodes.UnaryExpr)) and not isinstance(
-        node, (nodes.And, nodes.Or, nodes.Not)
-    )
-    construct = "arithmetic" if arithmetic else CONSTRUCTS.get(type(node), "other")
+            return RefusedError(say("pages.hyphen", found=whole, instead=whole.replace("-", "_")))
+    calculates = isinstance(node, (nodes.BinExpr, nodes.UnaryExpr))
+    construct = CONSTRUCTS.get(type(node), "arithmetic" if calculates else "other")
     if inside_call and construct == "name":
         construct = "call"
-    return Refused(say("pages.refused", what=say(f"pages.construct.{construct}"), found=_short(code)))
+    return RefusedError(say("pages.refused", what=say(f"pages.construct.{construct}"), found=_short(code)))
 
 
 def _hyphenated(node: nodes.Sub, code: str) -> str:
@@ -363,11 +358,11 @@ def _path_of_first(node: nodes.Node) -> str:
     return node.name
 
 
-def _foreign_name(path: list[str], macros: Mapping[str, Callable[..., Any]]) -> Refused:
+def _foreign_name(path: list[str], macros: Mapping[str, Callable[..., Any]]) -> RefusedError:
     name = ".".join(path)
     if len(path) == 1 and path[0] in macros:
-        return Refused(say("pages.macro_without_brackets", found=name))
-    return Refused(say("pages.foreign_name", found=name))
+        return RefusedError(say("pages.macro_without_brackets", found=name))
+    return RefusedError(say("pages.foreign_name", found=name))
 
 
 def _nearest(name: str, known: Mapping[str, Any]) -> str:

@@ -1,6 +1,8 @@
-"""How the numbers of one graph are said: in three systems of units, with no more digits than their uncertainty allows."""
+"""How the numbers of one graph are said: in three systems of units, no finer than their uncertainty allows."""
 
 from __future__ import annotations
+
+from dataclasses import replace
 
 from macros.figures.graph import PRESSURES, Graph, Value
 from macros.quantities import KINDS, QuantityError, Shown, Unit, show, shown, unit, units_of
@@ -47,16 +49,21 @@ class Numbers:
         value = self.graph[path]
         if not value.is_number:
             return Shown(str(value.si), str(value.si), str(value.si))
-        spread, _ = self.uncertainty(path)
-        return shown(
-            value.si,
-            self.unit_for(value, unit_asked),
-            digits or value.digits,
-            rounding=value.rounding,
-            atmosphere_pa=value.atmosphere_pa,
-            decimals=value.decimals if digits is None and unit_asked is None else None,
-            uncertainty=spread or None,
+        own = self.unit_for(value, unit_asked)
+        digits_shown = digits or value.digits
+        decimals = value.decimals if digits is None and unit_asked is None else None
+        spread = self.uncertainty(path)[0] or None
+        texts = shown(
+            value.si, own, digits_shown, rounding=value.rounding, atmosphere_pa=value.atmosphere_pa, decimals=decimals,
+            uncertainty=spread,
+        )  # fmt: skip
+        if unit_asked is None:
+            return texts
+        # A unit asked for is what the author wants seen; the other systems still show their own.
+        asked = show(
+            value.si, own, digits_shown, rounding=value.rounding, atmosphere_pa=value.atmosphere_pa, uncertainty=spread
         )
+        return replace(texts, workshop=asked)
 
     def unit_for(self, value: Value, asked: str | None) -> Unit:
         """

@@ -37,15 +37,36 @@ TAG = re.compile(r"<(/?)([a-zA-Z][a-zA-Z0-9:-]*)")
 ATTRIBUTE = re.compile(r"""([a-zA-Z_:@][-a-zA-Z0-9_:.]*)\s*=\s*("[^"]*"|'[^']*'|[^\s"'>]+)""")
 LEFT_OVER = re.compile(r"\{\{|\}\}|\{%|%\}|\{#")
 
-VOID = frozenset("area base br col embed hr img input link meta param source track wbr".split())
-CODE = frozenset("code pre script style textarea".split())
-QUIET = frozenset("a button h1 h2 h3 h4 h5 h6 label option summary title".split())
+VOID = frozenset(
+    ["area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "param", "source", "track", "wbr"]
+)
+CODE = frozenset(["code", "pre", "script", "style", "textarea"])
+QUIET = frozenset(["a", "button", "h1", "h2", "h3", "h4", "h5", "h6", "label", "option", "summary", "title"])
 """Elements in which nothing can be pressed: a number there is text with its name, without a working."""
 FLOW = frozenset(
-    "article aside blockquote body dd details div fieldset figcaption figure footer header li main nav section td th".split()
+    [
+        "article",
+        "aside",
+        "blockquote",
+        "body",
+        "dd",
+        "details",
+        "div",
+        "fieldset",
+        "figcaption",
+        "figure",
+        "footer",
+        "header",
+        "li",
+        "main",
+        "nav",
+        "section",
+        "td",
+        "th",
+    ]
 )
 """Elements that may hold a table or a drawing."""
-READ = frozenset("alt title aria-label aria-description content placeholder summary".split())
+READ = frozenset(["alt", "title", "aria-label", "aria-description", "content", "placeholder", "summary"])
 """Attributes that somebody reads; in any other a number is a mistake."""
 
 
@@ -125,8 +146,8 @@ class Tokens:
         """
         The HTML of the page with each token as its place can bear, and the workings that it uses at the end.
 
-        Tokens in places that can bear none, and expressions that Markdown did not treat as code though we did, are added
-        to `faults`.
+        Tokens in places that can bear none, and braces that Markdown shows though we took them for code, are added to
+        `faults`.
         """
         replaced = "".join(_Walk(self, html).pieces())
         for number, placed in enumerate(self._placed):
