@@ -7,6 +7,7 @@ They look at what was read right and keep silent about what was not, so that one
 from __future__ import annotations
 
 import itertools
+import math
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
@@ -19,7 +20,7 @@ from macros.description.judging import nearest_word
 from macros.description.references import references
 from macros.description.shape import key_pattern, slot_at
 from macros.description.strict_yaml import Document, Path, dotted
-from macros.quantities import Fault, Quantity, QuantityError, read, say
+from macros.quantities import Fault, Quantity, QuantityError, read, say, show
 
 __all__ = ["Sheet", "crossing_faults"]
 
@@ -116,6 +117,7 @@ def crossing_faults(plant: Sheet, network: Sheet, procedures: Sheet, parts: Shee
     yield from judge.names()
     yield from judge.orders()
     yield from judge.sections()
+    yield from judge.train_volume()
     yield from judge.states_and_steps()
     yield from judge.parts_tags()
 
@@ -212,8 +214,14 @@ class _Judge:
         """Each line joins items that exist, at ports that exist and are free."""
         if not self.items_known:
             return
-        wiring = Wiring(self.kinds)
+        hanging = {
+            tag for tag in self.kinds if self.network.text("items", tag, "measures") in ("cell_voltage", "fan_flow")
+        }
+        wiring = Wiring({tag: kind for tag, kind in self.kinds.items() if tag not in hanging})
         written = self.network.mapping("lines")
+        for line in written:
+            if line in self.kinds:
+                yield self.network.fault(("lines", line), say("description.line_as_item", line=line))
         chains = {
             line: (chain, self.network.text("lines", line, "medium"))
             for line in written
@@ -415,8 +423,25 @@ class _Judge:
                 tag = self.network.text(*path)
                 if tag is not None and first.setdefault(tag, section) != section:
                     yield self.network.fault(path, say("description.in_two_sections", tag=tag, first=first[tag]))
-            for place in self.network.numbers("sections", section, "relief"):
-                yield from self._tag(self.network, ("sections", section, "relief", place), RELIEFS)
+            for key in ("relief", "capped_by"):
+                for place in self.network.numbers("sections", section, key):
+                    yield from self._tag(self.network, ("sections", section, key, place), RELIEFS)
+
+    def train_volume(self) -> Iterator[Fault]:
+        """The sections that ride with the buffer add up to the train volume that plant.yml says."""
+        total = self.plant.quantity("buffer", "train_volume")
+        riding = [
+            section
+            for section in self.network.mapping("sections")
+            if self.network.get("sections", section, "rides_with_buffer") is True
+        ]
+        volumes = [self.network.quantity("sections", section, "free_volume") for section in riding]
+        if total is None or not volumes or not self.network.sound(("sections",)):
+            return
+        known = [volume.si for volume in volumes if volume is not None]
+        if len(known) == len(volumes) and not math.isclose(sum(known), total.si, rel_tol=1e-6):
+            message = say("description.train_volume", found=total.text, sum=show(sum(known), total.unit, digits=4))
+            yield self.plant.fault(("buffer", "train_volume"), message)
 
     def _sets(self, path: Path) -> Iterator[Fault]:
         """Positions are given to items that have them."""

@@ -165,7 +165,7 @@ def is_free_text(leaf: Leaf) -> bool:
 
 
 WORDS_OF_OURS = frozenset(
-    ("chain", "items", "relief", "normal_position", "supply", "stops", "shuts", "opens", "closes", "admits", "makes_inert", "makes_hydrogen",
+    ("chain", "items", "relief", "capped_by", "normal_position", "supply", "stops", "shuts", "opens", "closes", "admits", "makes_inert", "makes_hydrogen",
      "inert", "air", "tags", "alarm", "trip"),
 )  # fmt: skip
 """Keys whose texts are tags, names or limits, judged as such."""

@@ -63,7 +63,7 @@ class Item(Part):
     orifice_bore: Quantity | None = measure(
         "length", "Bore of its narrowest passage", symbol="d_o", low="0.05 mm", high="100 mm", optional=True
     )
-    bore: Quantity | None = measure("length", "Inner diameter", symbol="d", low="0.2 mm", high="300 mm", optional=True)
+    bore: Quantity | None = measure("length", "Inner diameter", symbol="d", low="0.05 mm", high="300 mm", optional=True)
     length: Quantity | None = measure("length", "Length", symbol="l", low="10 mm", high="100 m", optional=True)
     cracking_pressure: Quantity | None = measure(
         "pressure_difference", "Difference at which it begins to open", symbol="Δp_c", low="0 mbar", high="10 bar", optional=True
@@ -143,6 +143,10 @@ class Line(Part):
         "length", "Length of the run", symbol="l", low="10 mm", high="500 m", optional=True
     )
     material: str | None = field("Material of the tube", None)
+    allowable_stress: Quantity | None = measure(
+        "pressure_difference", "Allowable stress of the tube, where it is not that of the plant's usual tube",
+        symbol="σ", low="1 MPa", high="400 MPa", optional=True,
+    )  # fmt: skip
     fitting_rating: Quantity | None = measure(
         "pressure", "Rating of the weakest fitting", symbol="p_f", low="0 bar(g)", high="2000 bar(g)", optional=True
     )
@@ -163,11 +167,19 @@ class Section(Part):
         high="100000 L",
         optional=True,
     )
+    rides_with_buffer: bool = field("Whether it is part of the train volume that plant.yml counts with the buffer", False)
     seal_leak_area: Quantity = measure(
         "area", "Declared leak area of its seals", symbol="A_s", low="0 mm2", high="10 mm2", usual=("0.01 mm2", "1 mm2"),
         default=Default("0.025 mm2", "common-practice", "high"),
     )  # fmt: skip
+    seal_height: Quantity = measure(
+        "length", "Height of its highest seal above the floor", symbol="z_s", low="0 m", high="10 m",
+        default=Default("1.5 m", "common-practice", "high"),
+    )  # fmt: skip
     relief: list[str] = field("Tags of the relief valves and burst discs that protect it", [])
+    capped_by: list[str] = field(
+        "Tags of the relief valves of other sections that cap its pressure, where it has none of its own", []
+    )
     unprotected: str | None = field("Why it needs no relief of its own", None)
 
 

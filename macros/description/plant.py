@@ -619,6 +619,19 @@ class Safety(Part):
     leak_test_time: Quantity = measure(
         "time", "Time for which the gauge is watched", symbol="t_lt", low="5 min", high="48 h", usual=("15 min", "24 h")
     )
+    leak_allowed: Quantity = measure(
+        "normal_flow", "Hydrogen that may leak from all joints of a section under test", symbol="Q_a", low="0.01 NmL/min",
+        high="1 NL/min", usual=("0.1 NmL/min", "20 NmL/min"), default=Default("5 NmL/min", "common-practice", "low"),
+    )  # fmt: skip
+    tube_stress: Quantity = measure(
+        "pressure_difference", "Allowable stress of the plant's usual tube, seamless austenitic steel, near ambient",
+        symbol="σ", low="1 MPa", high="400 MPa", usual=("80 MPa", "140 MPa"),
+        default=Default("115 MPa", "asme-b31-3", "low"),
+    )  # fmt: skip
+    membrane_hole: Quantity = measure(
+        "length", "Hole of a ruptured membrane by which the oxygen side is judged", symbol="d_m", low="0.1 mm",
+        high="20 mm", usual=("0.5 mm", "5 mm"), default=Default("1 mm", "common-practice", "high"),
+    )  # fmt: skip
 
 
 class Trip(Part):
