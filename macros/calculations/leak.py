@@ -12,7 +12,11 @@ import math
 from macros.calculations import hydrogen
 from macros.calculations.constants import GAS_CONSTANT, PI
 from macros.calculations.contract import OutOfRange, above, between, calculation
-from macros.calculations.formula import largest, power, sqrt
+from macros.calculations.formula import Constant, largest, power, sqrt
+
+RATIO_HYDROGEN = Constant(1.405, "k_H2", "1", "ratio of heat capacities of hydrogen near ambient", "leachman-2009")
+RATIO_AIR = Constant(1.400, "k_air", "1", "ratio of heat capacities of air and nitrogen near ambient", "nozzle-flow")
+RATIO_OXYGEN = Constant(1.395, "k_O2", "1", "ratio of heat capacities of oxygen near ambient", "nozzle-flow")
 
 _GOLDEN = (math.sqrt(5.0) - 1.0) / 2.0
 
@@ -42,6 +46,34 @@ def hole_area(diameter_m: float) -> float:
     Circle [by-definition].
     """
     return PI * power(diameter_m, 2) / 4
+
+
+@calculation(flow_coefficient=above(0.0, 1e4))
+def opening_of_valve(flow_coefficient: float) -> float:
+    """
+    Area of the opening without losses that passes as much as an open valve.
+
+    Parameters
+    ----------
+    flow_coefficient : float
+        Kv of the valve: water at one bar of difference, in m3/h, above 0. [m3/h]
+
+    Returns
+    -------
+    float
+        Area. [m2]
+
+    Raises
+    ------
+    OutOfRange
+        If an argument lies outside the range given for it.
+
+    Notes
+    -----
+    Kv is a flow of water of 1000 kg/m3 under 1 bar [by-definition]. For gas at a large difference it errs on the
+    high side, since a valve chokes earlier than a nozzle.
+    """
+    return flow_coefficient / 3600 * sqrt(1000 / (2 * 1e5))
 
 
 @calculation(heat_capacity_ratio=above(1.0, 5.0 / 3.0))

@@ -4,7 +4,9 @@ import math
 
 from macros.calculations.constants import GAS_CONSTANT, PI
 from macros.calculations.contract import OutOfRange, above, between, calculation
-from macros.calculations.formula import power
+from macros.calculations.formula import Constant, power
+
+DRAWN_TUBE = Constant(1.5e-6, "ε_t", "m", "roughness of drawn tube and smooth hose", "drawn-tube")
 
 
 @calculation(mass_flow_kg_per_s=between(0.0, 100.0), bore_m=above(0.0, 2.0), viscosity_pa_s=between(1e-6, 1.0))

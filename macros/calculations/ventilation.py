@@ -10,7 +10,12 @@ import math
 
 from macros.calculations.constants import GAS_CONSTANT, MOLAR_MASS_AIR, MOLAR_MASS_HYDROGEN, PI, STANDARD_GRAVITY
 from macros.calculations.contract import OutOfRange, above, between, calculation
-from macros.calculations.formula import exp, largest, log, power, smallest, sqrt
+from macros.calculations.formula import Constant, exp, largest, log, power, smallest, sqrt
+
+OPENING_COEFFICIENT = Constant(0.61, "C_o", "1", "discharge coefficient of a sharp-edged opening", "bs-5925")
+LAYER_DEPTH = Constant(
+    0.15, "d_l", "m", "depth of a layer under the ceiling where no pocket is described", "common-practice"
+)
 
 
 @calculation(

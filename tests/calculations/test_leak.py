@@ -10,7 +10,14 @@ from macros.calculations import hydrogen
 from macros.calculations.constants import MOLAR_MASS_HYDROGEN
 from macros.calculations.contract import OutOfRange
 from macros.calculations.formula import Call, Symbol, Traced, leaves
-from macros.calculations.leak import critical_pressure_ratio, hole_area, ideal_mass_flux, leak_flow, nozzle_mass_flux
+from macros.calculations.leak import (
+    critical_pressure_ratio,
+    hole_area,
+    ideal_mass_flux,
+    leak_flow,
+    nozzle_mass_flux,
+    opening_of_valve,
+)
 
 pressures = st.floats(1.1e5, 35e6)
 temperatures = st.floats(233.15, 358.15)
@@ -90,6 +97,13 @@ def test_twice_the_bore_is_four_times_the_hole(diameter_m):
     assert hole_area(2 * diameter_m) == pytest.approx(4 * hole_area(diameter_m))
 
 
+@settings(max_examples=300)
+@given(st.floats(1e-4, 100.0))
+def test_a_valve_opens_in_proportion_to_its_coefficient(flow_coefficient):
+    water = 1.0 / 3600 * flow_coefficient
+    assert opening_of_valve(flow_coefficient) * math.sqrt(2 * 1e5 / 1000) == pytest.approx(water)
+
+
 @settings(max_examples=300, deadline=None)
 @given(st.floats(1e-9, 1e-3), st.floats(0.1, 1.0), pressures)
 def test_a_leak_is_in_proportion_to_its_hole(area_m2, coefficient, pressure_pa):
@@ -121,6 +135,7 @@ def test_where_the_throat_is_choked_at_a_thousand_bar():
         lambda: nozzle_mass_flux(math.nan, 300.0, 1e5),
         lambda: critical_pressure_ratio(1.0),
         lambda: hole_area(-1e-3),
+        lambda: opening_of_valve(0.0),
     ],
 )
 def test_what_is_refused(call):

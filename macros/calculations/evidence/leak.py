@@ -1,7 +1,14 @@
 """Evidence for flow through holes."""
 
 from macros.calculations.evidence import ByHand, FromMemory, OtherRoute
-from macros.calculations.leak import critical_pressure_ratio, hole_area, ideal_mass_flux, leak_flow, nozzle_mass_flux
+from macros.calculations.leak import (
+    critical_pressure_ratio,
+    hole_area,
+    ideal_mass_flux,
+    leak_flow,
+    nozzle_mass_flux,
+    opening_of_valve,
+)
 
 HYDROGEN = dict(heat_capacity_ratio=1.405, molar_mass_kg_per_mol=2.01588e-3)
 
@@ -19,6 +26,19 @@ EVIDENCE = [
         arithmetic="1 mm: 3.141 593 × (1e-3)^2 / 4 = 7.853 98e-7 m2; 0.25 mm: 7.853 98e-7 / 16 = 4.908 74e-8 m2",
         rel=1e-5,
         rows=[(dict(diameter_m=1e-3), 7.85398e-7), (dict(diameter_m=0.25e-3), 4.90874e-8)],
+    ),
+    OtherRoute(
+        opening_of_valve,
+        library="fluids",
+        call="3.141592653589793 * 0.01 ** 2 / 4 / fluids.Kv_to_K({flow_coefficient}, 0.01) ** 0.5",
+        rel=2e-3,
+        rows=[(dict(flow_coefficient=0.02), 3.926990817e-07), (dict(flow_coefficient=1.2), 2.35619449e-05)],
+    ),
+    ByHand(
+        opening_of_valve,
+        arithmetic="Kv 0.3: 0.3/3600 m3/s over √(2 × 1e5/1000) = 14.142 m/s: 5.892 6e-6 m2",
+        rel=1e-4,
+        rows=[(dict(flow_coefficient=0.3), 5.8926e-6)],
     ),
     OtherRoute(
         critical_pressure_ratio,
