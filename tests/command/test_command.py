@@ -1,0 +1,76 @@
+"""The command line does what it says, and an invalid input costs nothing but a message."""
+
+import json
+from pathlib import Path
+
+import pytest
+
+from macros.command import main
+from macros.description.loading import FILES
+
+SHED = "docs/designs/shed"
+
+
+def test_check_says_that_the_plant_is_valid(capsys):
+    assert main(["check", SHED]) == 0
+    assert "the description is valid" in capsys.readouterr().out
+
+
+def test_a_plant_may_be_named_without_its_folder(capsys):
+    assert main(["check", "shed", "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["faults"] == []
+
+
+def test_figures_lists_every_figure_with_its_value(capsys):
+    assert main(["figures", SHED]) == 0
+    lines = capsys.readouterr().out.splitlines()
+    assert any(line.startswith("stack.hydrogen_normal_flow") and "NL/min" in line for line in lines)
+
+
+def test_figures_as_data_carry_the_digest_and_no_nan(capsys):
+    assert main(["figures", SHED, "--json"]) == 0
+    text = capsys.readouterr().out
+    data = json.loads(text, parse_constant=lambda constant: pytest.fail(f"{constant} in the figures"))
+    assert len(data["digest"]) == 12
+    assert data["figures"]["stack.hydrogen_normal_flow"]["si"] > 0
+
+
+def test_explain_goes_down_to_the_description(capsys):
+    assert main(["explain", SHED, "stack.hydrogen_normal_flow"]) == 0
+    text = capsys.readouterr().out
+    assert "docs/designs/shed/plant.yml:" in text
+    assert "stack.cells" in text
+
+
+def test_explain_refuses_an_unknown_figure(capsys):
+    assert main(["explain", SHED, "stack.hydrogen"]) == 2
+    assert "no entry or figure stack.hydrogen" in capsys.readouterr().err
+
+
+def test_new_makes_a_plant_that_computes_and_never_writes_over_another(tmp_path, capsys):
+    assert main(["new", "my_shed", "--handbook", str(tmp_path)]) == 0
+    folder = tmp_path / "docs/designs/my_shed"
+    assert {path.name for path in folder.iterdir()} == set(FILES)
+    assert main(["check", str(folder)]) == 0
+    assert main(["new", "my_shed", "--handbook", str(tmp_path)]) == 2
+    assert "there already" in capsys.readouterr().err
+    assert [path.name for path in folder.parent.iterdir()] == ["my_shed"]
+
+
+@pytest.mark.parametrize("name", ["My shed", "../away", "1st", ""])
+def test_new_refuses_what_is_no_name(tmp_path, capsys, name):
+    assert main(["new", name, "--handbook", str(tmp_path)]) == 2
+    assert "is named with small letters" in capsys.readouterr().err
+    assert not list(tmp_path.iterdir())
+
+
+def test_an_invalid_plant_is_told_all_at_once(tmp_path, capsys):
+    assert main(["new", "other", "--handbook", str(tmp_path)]) == 0
+    plant = tmp_path / "docs/designs/other/plant.yml"
+    text = plant.read_text(encoding="utf-8").replace("cells:", "cels:").replace("  coldest: ", "  coldest: x")
+    plant.write_text(text, encoding="utf-8")
+    assert main(["check", str(Path(plant).parent)]) == 2
+    errors = capsys.readouterr().err
+    assert "stack.cels" in errors
+    assert "site.coldest" in errors
+    assert "nothing was written" in errors
