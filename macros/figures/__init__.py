@@ -5,6 +5,6 @@ Figures: the only place that joins description, network and calculations.
 `figures(description)`, an iterator of what that plant has. `MODULES` lists them.
 """
 
-from macros.figures import surroundings
+from macros.figures import drying, power, stack, surroundings, water
 
-MODULES = (surroundings,)
+MODULES = (surroundings, stack, power, water, drying)
