@@ -558,6 +558,14 @@ class Use(Part):
     tank_mass: Quantity | None = measure(
         "mass", "Mass of the empty tank", symbol="m_v", low="1 kg", high="2000 kg", optional=True
     )
+    tank_heat: Quantity = measure(
+        "specific_heat", "Specific heat of the tank wall", symbol="c_v", low="0.2 kJ/(kg K)", high="2 kJ/(kg K)",
+        default=Default("0.5 kJ/(kg K)", "common-practice", "low"),
+    )  # fmt: skip
+    tank_conductance: Quantity = measure(
+        "thermal_conductance", "Heat from the gas to the tank wall for each kelvin while it is filled", symbol="K_v",
+        low="0.1 W/K", high="5000 W/K", default=Default("50 W/K", "common-practice", "low"),
+    )  # fmt: skip
     approved_gas: str | None = field("Gas for which it is approved", None)
 
 
