@@ -9,7 +9,7 @@ from macros.calculations.conductor import (
     voltage_drop,
     voltage_headroom,
 )
-from macros.calculations.evidence import ByHand, Printed
+from macros.calculations.evidence import ByHand, FromMemory, Printed
 
 EVIDENCE = [
     Printed(
@@ -25,6 +25,26 @@ EVIDENCE = [
             (dict(area_m2=16e-6), 1.21e-3),
             (dict(area_m2=25e-6), 0.780e-3),
             (dict(area_m2=35e-6), 0.554e-3),
+        ],
+    ),
+    FromMemory(
+        conductor_resistance,
+        source="iec-60228",
+        locator="class 5, plain wires, 20 °C, the sizes that were not read",
+        rel=1e-9,
+        rows=[
+            (dict(area_m2=1.5e-6), 13.3e-3),
+            (dict(area_m2=0.5e-6), 39.0e-3),
+            (dict(area_m2=0.75e-6), 26.0e-3),
+            (dict(area_m2=1.0e-6), 19.5e-3),
+            (dict(area_m2=50e-6), 0.386e-3),
+            (dict(area_m2=70e-6), 0.272e-3),
+            (dict(area_m2=95e-6), 0.206e-3),
+            (dict(area_m2=120e-6), 0.161e-3),
+            (dict(area_m2=150e-6), 0.129e-3),
+            (dict(area_m2=185e-6), 0.106e-3),
+            (dict(area_m2=240e-6), 0.0801e-3),
+            (dict(area_m2=300e-6), 0.0641e-3),
         ],
     ),
     ByHand(
