@@ -190,11 +190,14 @@ def _letters_in_gaps(lines: Sequence[Line], every_run: Sequence[Run], room: Room
     """The letters that stand in gaps of their lines, and the lines with no stretch long enough for that."""
     placed: list[Letters] = []
     missing: list[Line] = []
+    pipes = Room()
+    for run in every_run:
+        pipes.take(run.box(LIVE))
     for line in lines:
         own = [run for run in every_run if run.leg.line.id == line.id and not run.leg.to_instrument]
         if not own:
             continue
-        letters = set_letters(own, letters_of(line.medium), room, every_run)
+        letters = set_letters(own, letters_of(line.medium), room, pipes)
         if letters is None:
             missing.append(line)
         else:

@@ -7,7 +7,7 @@ line and other text. What finds no room is told to the caller, who lets the grid
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from diagrams.items import Item, Text
@@ -149,7 +149,8 @@ class Room:
 
     def meeting(self, box: Box) -> int:
         """How many taken boxes a box would overlap."""
-        return sum(taken.meets(box) for cell in self._touched(box) for taken in self._cells.get(cell, ()))
+        near = {id(taken): taken for cell in self._touched(box) for taken in self._cells.get(cell, ())}
+        return sum(taken.meets(box) for taken in near.values())
 
     def fits(self, box: Box, clear: float = CLEAR) -> bool:
         """Whether a box keeps clear of all that is taken."""
@@ -170,9 +171,13 @@ def place_blocks(
     wanted: Sequence[tuple[Placed, tuple[Row, ...]]], room: Room, others: Sequence[Placed]
 ) -> list[tuple[Placed, Block]]:
     """Place every block, those with the fewest free places first; what finds no room is raised."""
+    tagged = Room()
+    for other in others:
+        if other.kind.tag_shown:
+            tagged.take(other.box)
     choices: list[tuple[Placed, list[tuple[float, Block]]]] = []
     for placed, rows in wanted:
-        free = [(cost + _nearness(block.box, placed, others), block)
+        free = [(cost + _nearness(block.box, placed, tagged), block)
                 for cost, block in places_for(placed, rows) if room.fits(block.box)]  # fmt: skip
         free.sort(key=lambda pair: pair[0])
         choices.append((placed, free))
@@ -208,10 +213,10 @@ def _good(free: Sequence[tuple[float, Block]]) -> int:
     return sum(cost <= free[0][0] + 2 for cost, _ in free)
 
 
-def _nearness(box: Box, own: Placed, others: Iterable[Placed]) -> float:
+def _nearness(box: Box, own: Placed, tagged: Room) -> float:
     """A text near a symbol that is not its own could be taken for that symbol's."""
     near = box.grown(9)
-    return sum(4.0 for other in others if other is not own and other.kind.tag_shown and other.box.meets(near))
+    return 4.0 * (tagged.meeting(near) - (own.kind.tag_shown and own.box.meets(near)))
 
 
 def letters_size(text: str) -> tuple[float, float]:

@@ -175,7 +175,7 @@ def dots_of(legs: Sequence[Leg]) -> list[tuple[Point, Leg]]:
     ]
 
 
-def set_letters(line_runs: Sequence[Run], text: str, room: Room, every_run: Sequence[Run]) -> Letters | None:
+def set_letters(line_runs: Sequence[Run], text: str, room: Room, pipes: Room) -> Letters | None:
     """Put the letters of a medium into the best gap of a line; None if no stretch is long enough."""
     across, upright = letters_size(text)
     best: tuple[float, Run, float, Box] | None = None
@@ -187,7 +187,7 @@ def set_letters(line_runs: Sequence[Run], text: str, room: Room, every_run: Sequ
                 continue
             x, y = run.at(position)
             box = Box(x - across / 2, y - upright / 2, x + across / 2, y + upright / 2)
-            if not room.fits(box, 1.0) or any(box.meets(other.box(LIVE)) for other in every_run if other is not run):
+            if not room.fits(box, 1.0) or pipes.meeting(box) > 1:  # the one that it meets is its own
                 continue
             worth = min(run.length, 200) - abs(tenth - 5) * 3 - (0 if run.along else 30)
             if best is None or worth > best[0] + 1e-9:

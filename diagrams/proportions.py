@@ -94,3 +94,13 @@ GAP = 4.0
 """A label stands this far from its own symbol."""
 CLEAR = 3.0
 """A label keeps at least this far from every other label, symbol and line."""
+
+# --- plots -----------------------------------------------------------------------------------
+PLOT = (460.0, 260.0)
+"""Width and height of the paper within the axes."""
+PLOT_CURVE = 2.0
+"""Stroke of a curve."""
+PLOT_DASHES = ("", "9 4", "3 3", "12 3 2.5 3", "16 4", "12 3 2.5 3 2.5 3")
+"""Dash pattern of each series in turn."""
+TICK = 5.0
+"""Length of a tick."""

@@ -9,7 +9,8 @@ cross each other, square and away from bends.
 from __future__ import annotations
 
 import heapq
-from collections.abc import Iterable, Sequence
+import math
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from itertools import pairwise
 
@@ -20,6 +21,11 @@ from diagrams.proportions import KEEP_OFF, STEP
 
 Node = tuple[int, int]
 
+Bearing = tuple[Node, Node]
+"""A node and the way by which it was reached."""
+Ends = dict[Bearing, tuple[list[Node], Spot]]
+"""Where ways may begin or end: the nodes straight out of a port, and the spot of the port."""
+
 WAYS: dict[str, Node] = {"right": (1, 0), "down": (0, 1), "left": (-1, 0), "up": (0, -1)}
 WAY_LIST: tuple[Node, ...] = tuple(WAYS.values())
 ROUND = 5
@@ -29,6 +35,7 @@ BEND = 4.0
 CROSSING = 9.0
 BESIDE_LINE = 0.35
 OVER_LABEL = 1.2
+NEAR_SYMBOL = 0.5
 TOGETHER = 0.9
 JOIN = 3.0
 """What it costs to meet or leave a pipe of the same net away from a port: fewer joints read more easily."""
@@ -164,6 +171,9 @@ class Lattice:
         for one in items:
             for node in self.inside(one.box.grown(KEEP_OFF)):
                 self.barred[node] = one.item.tag
+        for one in items:
+            for node in self.inside(one.box.grown(STEP + 2)):
+                self.wished[node] = NEAR_SYMBOL
         for box in wishes:
             for node in self.inside(box.grown(3)):
                 self.wished[node] = OVER_LABEL
@@ -189,10 +199,12 @@ class Lattice:
         nodes = [(x, y)]
         if not placed.kind.tag_shown:
             return nodes, (dx, dy)
-        # A joint or a bend just before a symbol reads badly, so a line runs straight for a step at least.
-        while self.barred.get(nodes[-1]) == placed.item.tag or abs(x * STEP - spot.x) + abs(y * STEP - spot.y) < STEP:
+        # A joint or a bend just before a symbol reads badly, so a line runs straight a little way first.
+        near = abs(x * STEP - spot.x) + abs(y * STEP - spot.y) <= KEEP_OFF
+        while near or self.barred.get(nodes[-1]) == placed.item.tag:
             x, y = x + dx, y + dy
             nodes.append((x, y))
+            near = False
         return nodes, (dx, dy)
 
     # A node that a net passes is held with a mask: 1 along, 2 upright, 4 a bend, an end or a branch.
@@ -247,75 +259,69 @@ class Lattice:
     def search(self, leg: Leg) -> bool:
         """Find the cheapest way of a leg; False if there is none."""
         net = leg.net
-        goals: dict[tuple[Node, Node], tuple[list[Node], Spot]] = {}
+        goals: Ends = {}
         for spot in leg.end.ports[leg.end_port]:
             nodes, (dx, dy) = self.way_out(leg.end, spot)
             if self._free_way(net, nodes, leg.end):
                 goals[nodes[-1], (-dx, -dy)] = (nodes, spot)
-        if not goals:
-            return False
-        targets = {node for node, _ in goals}
-        tx = (min(node[0] for node in targets), max(node[0] for node in targets))
-        ty = (min(node[1] for node in targets), max(node[1] for node in targets))
-
-        def left_to_go(node: Node) -> float:
-            x, y = node
-            dx = max(tx[0] - x, x - tx[1], 0)
-            dy = max(ty[0] - y, y - ty[1], 0)
-            return TOGETHER * (dx + dy) + (BEND if dx and dy else 0.0)
-
-        drawn = {one for known, one, _ in self.steps if known == net}
-
-        # A way is known by its node and the way it came; ties are broken by the order in which they were found.
-        best: dict[tuple[Node, Node], float] = {}
-        came: dict[tuple[Node, Node], tuple[Node, Node] | None] = {}
-        begun: dict[tuple[Node, Node], tuple[list[Node], Spot]] = {}
-        queue: list[tuple[float, int, float, tuple[Node, Node]]] = []
-        count = 0
+        begun: Ends = {}
         for spot in leg.start.ports[leg.start_port]:
             nodes, way = self.way_out(leg.start, spot)
-            if not self._free_way(net, nodes, leg.start):
-                continue
-            state = (nodes[-1], way)
-            best[state] = 0.0
-            came[state] = None
-            begun[state] = (nodes, spot)
-            heapq.heappush(queue, (left_to_go(nodes[-1]), count, 0.0, state))
-            count += 1
+            if self._free_way(net, nodes, leg.start):
+                begun[nodes[-1], way] = (nodes, spot)
+        if not goals or not begun:
+            return False
+        left_to_go = _distance_to({node for node, _ in goals})
+        drawn = {one for known, one, _ in self.steps if known == net}
+
+        # Ties are broken by the order in which ways were found, so that the same drawing always comes out.
+        best: dict[Bearing, float] = dict.fromkeys(begun, 0.0)
+        came: dict[Bearing, Bearing | None] = dict.fromkeys(begun)
+        queue = [(left_to_go(bearing[0]), count, 0.0, bearing) for count, bearing in enumerate(begun)]
+        heapq.heapify(queue)
+        count = len(queue)
         while queue:
-            _, _, cost, state = heapq.heappop(queue)
-            if cost > best[state] + 1e-9:
+            _, _, cost, bearing = heapq.heappop(queue)
+            if cost > best[bearing] + 1e-9:
                 continue
-            node, way = state
-            if state in goals:
-                self._keep(leg, state, came, begun, goals)
+            if bearing in goals:
+                self._keep(leg, bearing, came, begun, goals)
                 return True
-            held_by_others = self.straight_only(net, node)
-            for turn in WAY_LIST:
-                bend = turn != way
-                if bend and (held_by_others or (turn[0] == -way[0] and turn[1] == -way[1])):
-                    continue
-                following = (node[0] + turn[0], node[1] + turn[1])
-                if not (self.left <= following[0] <= self.right and self.top <= following[1] <= self.bottom):
-                    continue
-                ends_here = (following, turn) in goals
-                if following in self.barred and not ends_here:
-                    continue
-                if (net, node, following) in self.steps:
-                    dearer = cost + TOGETHER
-                else:
-                    step = self.price(net, following, along=turn[1] == 0)
-                    if step is None:
-                        continue
-                    joints = (node in drawn) + (following in drawn)
-                    dearer = cost + step + joints * JOIN + (BEND if bend else 0.0)
-                reached = (following, turn)
-                if dearer < best.get(reached, float("inf")) - 1e-9:
+            for reached, price in self._onward(net, bearing, drawn, goals):
+                dearer = cost + price
+                if dearer < best.get(reached, math.inf) - 1e-9:
                     best[reached] = dearer
-                    came[reached] = state
-                    heapq.heappush(queue, (dearer + left_to_go(following), count, dearer, reached))
+                    came[reached] = bearing
+                    heapq.heappush(queue, (dearer + left_to_go(reached[0]), count, dearer, reached))
                     count += 1
         return False
+
+    def _onward(self, net: int, bearing: Bearing, drawn: set[Node], goals: Ends) -> Iterator[tuple[Bearing, float]]:
+        """Where a way can go on from here, and for what price."""
+        node, way = bearing
+        held_by_others = self.straight_only(net, node)
+        for turn in WAY_LIST:
+            bend = turn != way
+            if bend and (held_by_others or (turn[0] == -way[0] and turn[1] == -way[1])):
+                continue
+            following = (node[0] + turn[0], node[1] + turn[1])
+            if not (self.left <= following[0] <= self.right and self.top <= following[1] <= self.bottom):
+                continue
+            ends = [goal for goal in goals if goal[0] == following]
+            if following in self.barred and not ends:
+                continue
+            if (net, node, following) in self.steps:
+                price = TOGETHER
+            else:
+                step = self.price(net, following, along=turn[1] == 0)
+                if step is None:
+                    continue
+                joints = (node in drawn) + (following in drawn)
+                price = step + joints * JOIN + (BEND if bend else 0.0)
+            yield (following, turn), price
+            for goal in ends:  # the last bend may lie where the straight way into the port begins
+                if turn[0] * goal[1][0] + turn[1] * goal[1][1] == 0 and not self.straight_only(net, following):
+                    yield goal, price + BEND
 
     def _free_way(self, net: int, nodes: Sequence[Node], placed: Placed) -> bool:
         """Whether the way out of a port is barred by no other symbol and held by no other net."""
@@ -328,14 +334,14 @@ class Lattice:
     def _keep(
         self,
         leg: Leg,
-        state: tuple[Node, Node],
-        came: dict[tuple[Node, Node], tuple[Node, Node] | None],
-        begun: dict[tuple[Node, Node], tuple[list[Node], Spot]],
-        goals: dict[tuple[Node, Node], tuple[list[Node], Spot]],
+        bearing: Bearing,
+        came: dict[Bearing, Bearing | None],
+        begun: Ends,
+        goals: Ends,
     ) -> None:
         nodes: list[Node] = []
-        end_nodes, leg.last = goals[state]
-        current: tuple[Node, Node] | None = state
+        end_nodes, leg.last = goals[bearing]
+        current: Bearing | None = bearing
         while current is not None:
             nodes.append(current[0])
             if came[current] is None:
@@ -345,6 +351,19 @@ class Lattice:
         nodes.reverse()
         nodes.extend(reversed(end_nodes[:-1]))
         leg.nodes = nodes
+
+
+def _distance_to(targets: set[Node]) -> Callable[[Node], float]:
+    """The least that any way to these nodes can cost."""
+    left, right = min(node[0] for node in targets), max(node[0] for node in targets)
+    top, bottom = min(node[1] for node in targets), max(node[1] for node in targets)
+
+    def distance(node: Node) -> float:
+        across = max(left - node[0], node[0] - right, 0)
+        upright = max(top - node[1], node[1] - bottom, 0)
+        return TOGETHER * (across + upright) + (BEND if across and upright else 0.0)
+
+    return distance
 
 
 def route(legs: Sequence[Leg], placed: dict[str, Placed], wishes: Sequence[Box]) -> None:

@@ -104,7 +104,11 @@ KINDS = (
     "hand_valve", "relief_valve", "buffer", "pressure_gauge", "pressure_switch", "three_way_valve", "pump", "vent",
     "non_return_valve", "booster", "bank", "stack", "junction", "drain", "isolator",
 )  # fmt: skip
-LABELS = (Text("25 bar(g)", "2.5 MPa(g)", "363 psi(g)"), Text("a rather long word or two"), Text("0.5 L", "", "30.5 in³"))
+LABELS = (
+    Text("25 bar(g)", "2.5 MPa(g)", "363 psi(g)"),
+    Text("a rather long word or two"),
+    Text("0.5 L", "", "30.5 in³"),
+)
 
 
 @st.composite

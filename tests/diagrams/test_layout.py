@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import combinations, pairwise
 
-from hypothesis import HealthCheck, Phase, given, settings
+from hypothesis import HealthCheck, given, settings
 
 from diagrams import Item, Line
 from diagrams.layout import Plan, plan
@@ -98,7 +98,7 @@ def test_the_shed_plant_is_clear() -> None:
                                    drawn.placed.values()) >= len(shed_items())  # fmt: skip
 
 
-@settings(max_examples=300, deadline=None, phases=[Phase.generate], suppress_health_check=[HealthCheck.too_slow])
+@settings(max_examples=60, deadline=None, suppress_health_check=[HealthCheck.too_slow])
 @given(networks())
 def test_small_networks_are_clear(network: tuple[list[Item], list[Line]]) -> None:
     drawn = made(*network)
