@@ -186,3 +186,32 @@ def hydrogen_after_let_down(
     """
     crossed = (crossover_mol_per_s + crossover_end_mol_per_s) / 2 * let_down_time_s
     return 1 - exp(-crossed / gas_mol)
+
+
+@calculation(crossover_mol_per_s=between(1e-12, 100), hydrogen_limit=LIMIT)
+def sweep_flow(crossover_mol_per_s: float, hydrogen_limit: float) -> float:
+    """
+    Inert gas that keeps an oxygen space below a limit for as long as hydrogen crosses.
+
+    Parameters
+    ----------
+    crossover_mol_per_s : float
+        Hydrogen that crosses. [mol/s]
+    hydrogen_limit : float
+        Limit for hydrogen in the dry gas, 0.01 to 99 %. [-]
+
+    Returns
+    -------
+    float
+        Amount flow of the gas that sweeps. [mol/s]
+
+    Raises
+    ------
+    OutOfRange
+        If an argument lies outside the range given for it.
+
+    Notes
+    -----
+    Steady dilution: one part of hydrogen to (1 − x) / x of the gas that sweeps [by-definition].
+    """
+    return crossover_mol_per_s * (1 - hydrogen_limit) / hydrogen_limit

@@ -50,6 +50,7 @@ from macros.calculations.standstill import (
     dry_gas_held,
     hydrogen_after_let_down,
     let_down_time,
+    sweep_flow,
     time_to_limit,
 )
 from macros.description.loading import Description
@@ -330,6 +331,12 @@ def _standstill() -> Iterator[Figure]:
             rounding="down", safety=True,
             gas_mol="stack.oxygen_space_gas", crossover_mol_per_s=crossing,
             hydrogen_limit="stack.hydrogen_in_oxygen_trip",
+        )  # fmt: skip
+        # The other ways to a safe state: gas that sweeps the oxygen side, or the least current for the trip held on.
+        yield figure(
+            f"stack.sweep_flow_minimum{ending}", sweep_flow, unit="NL/min", digits=2, symbol="n_sweep",
+            rounding="up", safety=True,
+            crossover_mol_per_s=crossing, hydrogen_limit="stack.hydrogen_in_oxygen_trip",
         )  # fmt: skip
         yield figure(
             f"stack.let_down_time{ending}", let_down_time, unit="min", digits=2, symbol="t_down", rounding="up",

@@ -121,6 +121,7 @@ RANGES: dict[str, dict[str, Bounds]] = {
         "let_down_time_s": between(0, 1e07),
         "gas_mol": between(1e-06, 100000),
     },
+    "standstill.sweep_flow": {"crossover_mol_per_s": between(1e-12, 100), "hydrogen_limit": between(0.0001, 0.99)},
     "stack_heat.stack_heat": {
         "current_a": above(0, 10000),
         "cells": between(1, 1000),

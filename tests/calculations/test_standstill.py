@@ -9,6 +9,7 @@ from macros.calculations.standstill import (
     dry_gas_held,
     hydrogen_after_let_down,
     let_down_time,
+    sweep_flow,
     time_to_limit,
     time_to_limit_shut,
 )
@@ -80,3 +81,10 @@ def test_a_litre_of_oxygen_passes_four_percent_in_about_forty_seconds():
     assert time_to_limit(hot, crossing, 0.04) == pytest.approx(32.8, rel=2e-3)
     normal = dry_gas_held(1e-3, 101325.0, 0.0, 273.15)
     assert time_to_limit(normal, crossing, 0.04) == pytest.approx(44.5, rel=2e-3)
+
+
+@settings(max_examples=300)
+@given(crossings, limits)
+def test_the_sweep_thins_what_crosses_to_the_limit(crossing, limit):
+    sweep = sweep_flow(crossing, limit)
+    assert crossing / (crossing + sweep) == pytest.approx(limit, rel=1e-9)

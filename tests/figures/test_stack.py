@@ -152,6 +152,13 @@ def test_letting_down_within_the_time_to_the_trip_keeps_below_it(graph):
     assert quick["stack.hydrogen_after_let_down"].si == pytest.approx(0.011017, rel=1e-3)
 
 
+def test_gas_that_sweeps_the_oxygen_side_after_a_stop(graph):
+    # 49 parts for one of hydrogen: 49 × 63.59 NmL/min = 3.116 NL/min; at relief pressure 49 × 85.51 = 4.190
+    assert graph["stack.sweep_flow_minimum"].si == pytest.approx(49 * 63.59 * NORMAL_ML_PER_MIN, rel=1e-3)
+    assert graph["stack.sweep_flow_minimum"].show() == "3.2\u00a0NL/min"
+    assert graph["stack.sweep_flow_minimum_relief"].si == pytest.approx(49 * 85.51 * NORMAL_ML_PER_MIN, rel=1e-3)
+
+
 def test_what_the_stack_makes(graph):
     # η_F = 1 − 4.727 4e-5 / 4.974 85e-3 = 0.990 497; net 4.927 57e-3 mol/s × 22.413 97 × 60 = 6.626 8 NL/min; × 2.015
     # 88 g × 3600 = 35.76 g/h

@@ -5,6 +5,7 @@ from macros.calculations.standstill import (
     dry_gas_held,
     hydrogen_after_let_down,
     let_down_time,
+    sweep_flow,
     time_to_limit,
     time_to_limit_shut,
 )
@@ -83,6 +84,15 @@ EVIDENCE = [
                 dict(crossover_mol_per_s=6e-6, crossover_end_mol_per_s=1e-6, let_down_time_s=60.0, gas_mol=0.1),
                 0.00209779654,
             ),
+        ],
+    ),
+    ByHand(
+        sweep_flow,
+        arithmetic="2 % is one part of hydrogen to 49: 63.6 NmL/min ask for 3.116 NL/min; 1 %, one to 99: 6.296 NL/min",
+        rel=1e-3,
+        rows=[
+            (dict(crossover_mol_per_s=4.7291e-5, hydrogen_limit=0.02), 3.116e-3 / 22.41397e-3 / 60),
+            (dict(crossover_mol_per_s=4.7291e-5, hydrogen_limit=0.01), 6.296e-3 / 22.41397e-3 / 60),
         ],
     ),
 ]
