@@ -10,7 +10,7 @@ from collections.abc import Sequence
 
 from macros.calculations import hydrogen
 from macros.calculations.contract import OutOfRange, above, between, calculation, points
-from macros.calculations.formula import largest
+from macros.calculations.formula import largest, smallest
 
 _PRESSURE = between(1e3, hydrogen.HIGHEST_PRESSURE_PA)
 _DRIVE = between(1e4, 2e6)
@@ -23,6 +23,7 @@ _SWEPT = between(1e-9, 0.1)
 _RATE = between(0, 50.0)
 _FACES = between(1, 2)
 _SHARE = between(0, 1)
+_DENSEST = 85.0  # kg/m3, within the range of the equation of state at every temperature here
 
 
 @calculation(
@@ -195,19 +196,21 @@ def ratio_of_no_flow(clearance: float, inlet_pressure_pa: float, temperature_k: 
     Returns
     -------
     float
-        Ratio of absolute pressures. [-]
+        Ratio of absolute pressures; no more than that at which the gas would be as dense as 85 kg/m3, far beyond
+        what any booster reaches. [-]
 
     Raises
     ------
     OutOfRange
-        If an argument lies outside the range given for it, or the gas would be denser than the equation reaches.
+        If an argument lies outside the range given for it.
 
     Notes
     -----
     Root of the volumetric efficiency [clearance-volume, volumetric efficiency].
     """
     inlet = hydrogen.density(inlet_pressure_pa, temperature_k)
-    return hydrogen.pressure(inlet * (1 + 1 / clearance), temperature_k) / inlet_pressure_pa
+    densest = smallest(inlet * (1 + 1 / clearance), _DENSEST)
+    return hydrogen.pressure(densest, temperature_k) / inlet_pressure_pa
 
 
 @calculation(

@@ -307,12 +307,14 @@ class _Vessel:
         pressure = hydrogen.state_pressure(before, self.ambient)
         self.points = [FillingPoint(0.0, pressure, self.gas, self.wall)]
         longest = (full - self.mass) / 60
-        while self.mass < full * (1 - 1e-12) and pressure < stop_pressure:
+        stopped = False
+        while self.mass < full * (1 - 1e-12) and not stopped:
             # Small against what is there at first, when a little gas warms a lot.
             added = min(0.08 * self.mass, longest, full - self.mass)
             start = self._state()
             at_start = pressure
             pressure = self._step(added)
+            stopped = pressure >= stop_pressure
             if pressure > stop_pressure:
                 pressure = self._stop_within(start, added, at_start, stop_pressure)
             self.peak = max(self.peak, self.gas)

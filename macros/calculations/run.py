@@ -283,6 +283,8 @@ class _Plant:
         """Until the switch starts the booster, or gas that flows by itself has filled the bank."""
         if self._level():
             self._note(False)
+        if self.bank >= self.full_mass * (1 - 1e-12):
+            return "full"
         if self.buffer < self.out_mass and self._open_at(self.buffer):
             self._rise_together(cut_out)
         elif self.buffer < self.out_mass:
