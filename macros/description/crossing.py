@@ -152,6 +152,7 @@ class _Judge:
         self.rooms = self._names(plant, "rooms")
         self.banks = self._names(plant, "banks")
         self.states = self._names(procedures, "states")
+        self.told: list[Fault] = []
 
     def _names(self, sheet: Sheet, key: str) -> frozenset[str]:
         if not sheet.sound((key,)) or not sheet.document.data:
@@ -478,8 +479,44 @@ class _Judge:
         for name in sheet.mapping("procedures"):
             for key in ("start", "end"):
                 yield from self._name(sheet, ("procedures", name, key), self.states, "description.unknown_state")
+            told = len(self.told)
             for number in sheet.numbers("procedures", name, "steps"):
-                yield from self._step(("procedures", name, "steps", number))
+                for fault in self._step(("procedures", name, "steps", number)):
+                    self.told.append(fault)
+                    yield fault
+            if len(self.told) == told:
+                yield from self._ends(name)
+
+    def _ends(self, name: str) -> Iterator[Fault]:
+        """The steps of a procedure lead to the state in which it says it ends."""
+        sheet = self.procedures
+        path: Path = ("procedures", name)
+        start, end = sheet.text(*path, "start"), sheet.text(*path, "end")
+        below = any(each[: len(path)] == path or each[:1] == ("states",) for each in sheet.at_fault)
+        if below or start not in self.states or end not in self.states or None in self.kinds.values():
+            return
+        positions, runs = self._state(start)
+        for number in sheet.numbers(*path, "steps"):
+            positions |= sheet.mapping(*path, "steps", number, "sets")
+            step = sheet.mapping(*path, "steps", number)
+            runs = (runs - set(step.get("stops", ()))) | set(step.get("starts", ()))
+        wanted_positions, wanted_runs = self._state(end)
+        wrong = [
+            say("description.left_at", tag=tag, position=position, wanted=wanted_positions[tag])
+            for tag, position in positions.items()
+            if position != wanted_positions.get(tag, position)
+        ]
+        wrong += [say("description.left_running", drive=drive) for drive in sorted(runs - wanted_runs)]
+        wrong += [say("description.left_still", drive=drive) for drive in sorted(wanted_runs - runs)]
+        if wrong:
+            yield sheet.fault((*path, "end"), say("description.ends_elsewhere", state=end, found=", ".join(wrong)))
+
+    def _state(self, name: str) -> tuple[dict[str, str], set[str]]:
+        """Positions of all items that have one, and what runs, in a state."""
+        normal = {tag: self.network.text("items", tag, "normal_position") for tag in self.kinds}
+        positions = {tag: position for tag, position in normal.items() if position is not None}
+        state = self.procedures.mapping("states", name)
+        return positions | state.get("positions", {}), set(state.get("runs", ()))
 
     def _step(self, step: Path) -> Iterator[Fault]:
         sheet = self.procedures

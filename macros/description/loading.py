@@ -10,6 +10,7 @@ from typing import Any, NamedTuple
 import pydantic
 
 from macros.description import strict_yaml
+from macros.description.chains import nearest
 from macros.description.crossing import Sheet, crossing_faults
 from macros.description.fields import Default, Part, comparable, is_name
 from macros.description.judging import faults_of
@@ -18,7 +19,7 @@ from macros.description.parts_file import PartsFile
 from macros.description.plant import PlantFile
 from macros.description.procedures_file import ProceduresFile
 from macros.description.record_file import RecordFile
-from macros.description.references import malformed
+from macros.description.references import malformed, references
 from macros.description.shape import Leaf, choices, leaves
 from macros.description.strict_yaml import Document, Path, dotted
 from macros.quantities import Fault, Faults, Quantity, numbers_with_units, say
@@ -247,11 +248,16 @@ class _Loader:
         """Free texts refer in the one form that is read, and type no number with a unit."""
         if name not in self.parts:
             return
+        tags = set(self.sheets["network.yml"].mapping("items"))
         for leaf in leaves(self.parts[name]):
             if not is_free_text(leaf):
                 continue
             if (wrong := malformed(leaf.value)) is not None:
                 self.faults.append(sheet.fault(leaf.path, say("description.reference", found=wrong)))
+            for reference in references(leaf.value):
+                if reference.is_tag and tags and reference.name not in tags:
+                    message = say("description.unknown_tag", tag=reference.name, nearest=nearest(reference.name, tags))
+                    self.faults.append(sheet.fault(leaf.path, message))
             for found in numbers_with_units(leaf.value):
                 self.faults.append(sheet.fault(leaf.path, say("description.typed_number", found=found.text)))
 

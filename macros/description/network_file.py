@@ -167,7 +167,9 @@ class Section(Part):
         high="100000 L",
         optional=True,
     )
-    rides_with_buffer: bool = field("Whether it is part of the train volume that plant.yml counts with the buffer", False)
+    rides_with_buffer: bool = field(
+        "Whether it is part of the train volume that plant.yml counts with the buffer", False
+    )
     seal_leak_area: Quantity = measure(
         "area", "Declared leak area of its seals", symbol="A_s", low="0 mm2", high="10 mm2", usual=("0.01 mm2", "1 mm2"),
         default=Default("0.025 mm2", "common-practice", "high"),

@@ -16,9 +16,7 @@ class ToMeasure(Part):
 
     figure: str = field("Figure that it checks", pattern=FIGURE)
     how: str = field("How it is measured")
-    tolerance: Quantity = measure(
-        "fraction", "Difference from the predicted value that is accepted", symbol="t", low="0 %", high="100 %"
-    )
+    tolerance: Quantity = measure("any", "Difference from the predicted value that is accepted", symbol="t")
 
 
 class Measured(Part):
@@ -28,9 +26,7 @@ class Measured(Part):
     figure: str = field("Figure that it is compared with", pattern=FIGURE)
     value: Quantity = measure("any", "What was measured", symbol="x")
     at: str | None = field("Tag of the item that showed it", None, pattern=f"^{TAG}$")
-    tolerance: Quantity = measure(
-        "fraction", "Difference from the predicted value that is accepted", symbol="t", low="0 %", high="100 %"
-    )
+    tolerance: Quantity = measure("any", "Difference from the predicted value that is accepted", symbol="t")
     role: str = field("Who measured, by role")
     note: str | None = field("What else must be known of it", None)
 

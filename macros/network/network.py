@@ -72,6 +72,8 @@ class Section:
     room: str
     free_volume: Quantity | None
     relief: tuple[str, ...]
+    capped_by: tuple[str, ...]
+    """Relief valves of other sections that cap it."""
     unprotected: str | None
 
 
@@ -193,7 +195,7 @@ class Network:
     def _unprotected(self, file: str) -> Iterator[Fault]:
         for name, section in self.sections.items():
             key = f"sections.{name}"
-            if section.medium in GASES and not section.relief and not section.unprotected:
+            if section.medium in GASES and not (section.relief or section.unprotected):
                 yield Fault(file, 0, key, say("network.no_relief", section=section.title))
             for tag in section.relief:
                 if not self._protects(tag, section):
@@ -260,7 +262,7 @@ def _item(tag: str, item: DescribedItem, ratings: Mapping[str, Quantity]) -> Ite
 def _section(name: str, section: DescribedSection) -> Section:
     return Section(
         name, section.title, tuple(section.items), section.medium, section.room, section.free_volume,
-        tuple(section.relief), section.unprotected,
+        tuple(section.relief), tuple(section.capped_by), section.unprotected,
     )  # fmt: skip
 
 
