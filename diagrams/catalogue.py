@@ -3,17 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from schemdraw import Drawing
-
-from diagrams.ink import TEXT_GROUP, Paper, attributes, number, text_element
+from diagrams.ink import TEXT_GROUP, attributes, number, text_element
 from diagrams.items import Item
 from diagrams.lettering import letters_size
 from diagrams.metrics import text_width
 from diagrams.pipes import dot_path, medium_class, stroke_of
-from diagrams.places import Box, turned
-from diagrams.proportions import ARROW, HOP, LABEL, MARGIN, MEDIUM, OUTLINE
+from diagrams.places import Box, check, outline, symbol_group
+from diagrams.proportions import ARROW, HOP, LABEL, MARGIN, MEDIUM
 from diagrams.schematic import frame
 from diagrams.signs import SIGNS, sign_path
 from diagrams.symbols import Setting, Symbol, symbol_class, symbols
@@ -41,29 +39,20 @@ def entries() -> Iterator[Entry]:
         yield Entry(kind.name, kind.says, (kind.__doc__ or "").strip(), kind.form, tuple(kind().sides), kind.states)
 
 
-def _strokes(kind: type[Symbol], x: float, y: float, state: str | None = None) -> tuple[str, Box]:
-    """A symbol drawn at a point, with the box of its ink round (0, 0)."""
-    tag = SAMPLE_TAGS.get(kind.name, "")
-    element = turned(Item(tag or kind.name, kind.name, (0, 0), state=state), Setting(tag=tag, state=state))
-    Drawing(show=False).add(element.at((x, -y)))
-    paper = Paper(OUTLINE)
-    for segment in element.segments:
-        segment.draw(paper, element.transform, lw=OUTLINE, ls="-")
-    xmin, ymin, xmax, ymax = element.ink()
-    group = (
-        f'<g class="gw-symbol gw-item-{kind.name}" fill="none" stroke="currentColor" '
-        f'stroke-width="{number(OUTLINE)}" stroke-linecap="round" stroke-linejoin="round">{paper.drawn()}</g>'
-    )
-    return group, Box(xmin - x, -ymax - y, xmax - x, -ymin - y)
+def _sample(kind: type[Symbol], state: str | None = None) -> tuple[Setting, Box]:
+    """What a symbol of the catalogue is told, and the box of its ink round (0, 0)."""
+    setting = Setting(tag=SAMPLE_TAGS.get(kind.name, ""), state=state)
+    return setting, outline(kind.name, "right", replace(setting, state=None)).box
 
 
 def symbol_drawing(name: str, *, identity: str, state: str | None = None, title: str = "") -> str:
     """One symbol alone, as a small `<svg>`."""
     kind = symbol_class(name)
-    strokes, box = _strokes(kind, 0, 0, state)
+    check(Item(name, name, (0, 0), state=state))
+    setting, box = _sample(kind, state)
     said = title or ", ".join(part for part in (kind.says, (state or "").replace("_", " ")) if part)
     return frame(
-        strokes, box.left - 3, box.top - 3, box.right + 3, box.bottom + 3,
+        symbol_group(name, "right", setting, 0, 0), box.left - 3, box.top - 3, box.right + 3, box.bottom + 3,
         title=said, description=(kind.__doc__ or "").strip(), identity=identity, class_="gw-drawing gw-symbol-alone",
     )  # fmt: skip
 
@@ -78,9 +67,9 @@ def catalogue(*, identity: str, title: str, description: str = "", names: Mappin
     for number_, kind in enumerate(kinds):
         x = (number_ % columns + 0.5) * wide
         y = number_ // columns * tall
-        _, box = _strokes(kind, 0, 0)
-        strokes, _ = _strokes(kind, x - (box.left + box.right) / 2, y + top - 18 - (box.top + box.bottom) / 2)
-        parts.append(strokes)
+        setting, box = _sample(kind)
+        at = (x - (box.left + box.right) / 2, y + top - 18 - (box.top + box.bottom) / 2)
+        parts.append(f'<g class="gw-item-{kind.name}">{symbol_group(kind.name, "right", setting, *at)}</g>')
         for row, line in enumerate(_folded(called.get(kind.name, kind.says), wide - 8)):
             written = text_element(x, y + top + 50 + row * LABEL * 1.2, line, LABEL, class_="gw-label")
             parts.append(f"<g{TEXT_GROUP}>{written}</g>")
@@ -120,9 +109,9 @@ def legend(
     tee = f'<path d="M0 0H{number(long)}M{number(middle)} 0V10"{plain}/>{dot_path((middle, 0))}'
     samples.append((tee, word("joining", words)))
     for state in ("open", "closed") if states else ():
-        strokes, box = _strokes(symbol_class("hand_valve"), middle, 3, state)
+        setting, box = _sample(symbol_class("hand_valve"), state)
         ways = f'<path d="M0 3H{number(middle + box.left)}M{number(middle + box.right)} 3H{number(long)}"{plain}/>'
-        samples.append((ways + strokes, word(state, words)))
+        samples.append((ways + symbol_group("hand_valve", "right", setting, middle, 3), word(state, words)))
     marked = set(marks)
     samples += [(sign_path(mark, middle, 0, 10), word(mark, words)) for mark in SIGNS if mark in marked]
 

@@ -29,10 +29,9 @@ from diagrams.pipes import (
     set_label,
     set_letters,
 )
-from diagrams.places import Box, Grid, Placed
+from diagrams.places import Box, Grid, Placed, check
 from diagrams.proportions import APART, DOT, HOP, LABEL, LIVE, MARGIN, MEDIUM, STRETCH
 from diagrams.routes import Leg, NoWayError, legs_of, route
-from diagrams.symbols import symbol_class
 from diagrams.words import letters_of
 
 
@@ -50,6 +49,10 @@ class Plan:
     line_labels: list[LineLabel]
     blocks: list[tuple[Placed, Block]]
     box: Box
+
+    def legs_at(self, tag: str) -> int:
+        """How many legs end at an item."""
+        return sum(tag in (leg.start.item.tag, leg.end.item.tag) for leg in self.legs)
 
     def text_boxes(self) -> list[Box]:
         """The boxes of all texts outside symbols."""
@@ -116,7 +119,7 @@ def _check(items: Sequence[Item], lines: Sequence[Line]) -> None:
                 raise DrawingError(f"two {kind} {name}; each needs its own")
     stood: dict[tuple[float, float], str] = {}
     for item in items:
-        symbol_class(item.symbol)
+        check(item)
         place = (float(item.at[0]), float(item.at[1]))
         if place in stood:
             raise DrawingError(

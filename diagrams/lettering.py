@@ -112,14 +112,20 @@ def stance(placed: Placed) -> str:
     return "along"
 
 
-def places_for(placed: Placed, rows: Sequence[Row]) -> list[tuple[float, Block]]:
-    """Places for an item's rows, with what each costs, the best first."""
+AWAY = (0.0, 5.0, 11.0, 18.0)
+"""How much further than the usual gap a block may stand, tried one after another."""
+ENOUGH = 12
+"""So many free places are looked for before a block is put further away."""
+
+
+def places_for(placed: Placed, rows: Sequence[Row], extra: float = 0.0) -> list[tuple[float, Block]]:
+    """Places for an item's rows at one distance, with what each costs, the best first."""
     width, height = size_of(rows)
     likes = PREFERENCES[stance(placed)]
-    found = []
-    for extra in (0.0, 5.0, 11.0, 18.0):
-        for side, off, box, anchor in _beside(placed.box, width, height, GAP + extra, (placed.x, placed.y)):
-            found.append((likes[side] + off + extra * 0.5, Block(tuple(rows), box, anchor)))
+    found = [
+        (likes[side] + off + extra * 0.5, Block(tuple(rows), box, anchor))
+        for side, off, box, anchor in _beside(placed.box, width, height, GAP + extra, (placed.x, placed.y))
+    ]
     found.sort(key=lambda pair: pair[0])
     return found
 
@@ -175,12 +181,7 @@ def place_blocks(
     for other in others:
         if other.kind.tag_shown:
             tagged.take(other.box)
-    choices: list[tuple[Placed, list[tuple[float, Block]]]] = []
-    for placed, rows in wanted:
-        free = [(cost + _nearness(block.box, placed, tagged), block)
-                for cost, block in places_for(placed, rows) if room.fits(block.box)]  # fmt: skip
-        free.sort(key=lambda pair: pair[0])
-        choices.append((placed, free))
+    choices = [(placed, _free_places(placed, rows, room, tagged)) for placed, rows in wanted]
     nowhere = [placed.item for placed, free in choices if not free]
     if nowhere:
         raise NoRoomError(nowhere)
@@ -206,6 +207,21 @@ def place_blocks(
             for box in taken:
                 room.take(box)
             return [(choices[index][0], done[index]) for index in range(len(choices))]
+
+
+def _free_places(placed: Placed, rows: Sequence[Row], room: Room, tagged: Room) -> list[tuple[float, Block]]:
+    """The free places nearest to an item, with what each costs, the best first."""
+    free: list[tuple[float, Block]] = []
+    for extra in AWAY:
+        for cost, block in places_for(placed, rows, extra):
+            if room.fits(block.box):
+                free.append((cost + _nearness(block.box, placed, tagged), block))
+                if len(free) >= ENOUGH:
+                    break
+        if len(free) >= ENOUGH:
+            break
+    free.sort(key=lambda pair: pair[0])
+    return free
 
 
 def _good(free: Sequence[tuple[float, Block]]) -> int:

@@ -10,8 +10,9 @@ from functools import lru_cache
 from schemdraw import Drawing
 
 from diagrams.errors import DrawingError
+from diagrams.ink import Paper, attributes, number
 from diagrams.items import Item
-from diagrams.proportions import PITCH, STEP, STRETCH, WIDEST_GAP
+from diagrams.proportions import OUTLINE, PITCH, STEP, STRETCH, WIDEST_GAP
 from diagrams.symbols import SIDES, Setting, Symbol, symbol_class
 
 TURNS = {"right": 0, "up": 90, "left": 180, "down": 270}
@@ -74,63 +75,82 @@ class Outline:
     ports: dict[str, tuple[Spot, ...]]
 
 
-def turned(item: Item, setting: Setting) -> Symbol:
-    """The symbol of an item, turned as the item faces, not yet placed."""
+def check(item: Item) -> None:
+    """Refuse an item whose facing or state its symbol cannot show."""
     kind = symbol_class(item.symbol)
     if item.facing not in TURNS:
         raise DrawingError(f"{item.tag} faces {item.facing!r}; an item faces {', '.join(TURNS)}")
+    if kind.turns == "aside" and item.facing in ("up", "down"):
+        raise DrawingError(f"{item.tag} faces {item.facing!r}, but a {kind.says} stands upright: right or left")
     if item.state is not None and item.state not in kind.states:
         wanted = f"it shows {', '.join(kind.states)}" if kind.states else "it shows no states"
         raise DrawingError(f"{item.tag} is said to be {item.state!r}, which a {kind.says} cannot be: {wanted}")
+
+
+def turned(name: str, facing: str, setting: Setting) -> Symbol:
+    """A symbol, turned as its item faces and placed at (0, 0) of a drawing of its own."""
+    kind = symbol_class(name)
     symbol = kind(setting)
-    if item.facing == "left":
+    if facing == "left":
         symbol.reverse()
-    elif item.facing != "right":
-        if kind.turns == "aside":
-            raise DrawingError(f"{item.tag} faces {item.facing!r}, but a {kind.says} stands upright: right or left")
-        if kind.turns == "round":
-            symbol.theta(TURNS[item.facing])
-        elif item.facing == "down":
-            symbol.flip()
+    elif kind.turns == "round":
+        symbol.theta(TURNS[facing])
+    elif facing == "down":
+        symbol.flip()
+    Drawing(show=False).add(symbol.at((0, 0)))
     return symbol
 
 
-def _side(item: Item, kind: type[Symbol], side: str) -> str:
+@lru_cache(maxsize=2048)
+def strokes(name: str, facing: str, setting: Setting, weight: float) -> str:
+    """The strokes of a symbol around (0, 0), as SVG."""
+    symbol = turned(name, facing, setting)
+    paper = Paper(weight)
+    for segment in symbol.segments:
+        segment.draw(paper, symbol.transform, lw=weight, ls="-")
+    return paper.drawn()
+
+
+def symbol_group(name: str, facing: str, setting: Setting, x: float, y: float, weight: float = OUTLINE) -> str:
+    """A symbol at its place, as one group of a drawing."""
+    about = attributes(
+        class_="gw-symbol", transform=f"translate({number(x)} {number(y)})", fill="none", stroke="currentColor",
+        stroke_width=weight, stroke_linecap="round", stroke_linejoin="round",
+    )  # fmt: skip
+    return f"<g{about}>{strokes(name, facing, setting, weight)}</g>"
+
+
+def _side(kind: type[Symbol], facing: str, side: str) -> str:
     """The side of a port after the symbol was turned."""
     x, y = SIDES[side]
-    if item.facing == "left":
+    if facing == "left":
         x = -x
     elif kind.turns == "round":
-        for _ in range(TURNS[item.facing] // 90):
+        for _ in range(TURNS[facing] // 90):
             x, y = -y, x
-    elif item.facing == "down":
+    elif facing == "down":
         y = -y
     return next(name for name, way in SIDES.items() if way == (x, y))
 
 
 @lru_cache(maxsize=2048)
-def _outline(symbol: str, facing: str, setting: Setting) -> Outline:
+def outline(name: str, facing: str, setting: Setting) -> Outline:
     """Ink and ports of a symbol in any of its states, so that a drawing keeps still when a state changes."""
-    kind = symbol_class(symbol)
+    kind = symbol_class(name)
     box: Box | None = None
-    ports: dict[str, tuple[Spot, ...]] = {}
-    for state in (None, *kind.states):
-        item = Item(setting.tag, symbol, (0, 0), facing=facing, state=state)
-        element = turned(item, replace(setting, state=state))
-        Drawing(show=False).add(element.at((0, 0)))
-        xmin, ymin, xmax, ymax = element.ink()
-        ink = Box(round(xmin, 6), round(-ymax, 6), round(xmax, 6), round(-ymin, 6))
+    for state in kind.states or (None,):
+        left, bottom, right, top = turned(name, facing, replace(setting, state=state)).ink()
+        ink = Box(round(left, 6), round(-top, 6), round(right, 6), round(-bottom, 6))
         box = ink if box is None else box.joined(ink)
-        if state is None:
-            at = element.absanchors
-            ports = {
-                name: tuple(
-                    Spot(round(at[anchor][0], 6), round(-at[anchor][1], 6), _side(item, kind, side))
-                    for anchor, side in spots
-                )
-                for name, spots in element.sides.items()
-            }
     assert box is not None
+    symbol = turned(name, facing, replace(setting, state=None))
+    at = symbol.absanchors
+    ports = {
+        port: tuple(
+            Spot(round(at[anchor][0], 6), round(-at[anchor][1], 6), _side(kind, facing, side)) for anchor, side in spots
+        )
+        for port, spots in symbol.sides.items()
+    }
     return Outline(box, ports)
 
 
@@ -209,13 +229,12 @@ class Grid:
             above=min(y - self.rows.at(row - 0.5), TALLEST),
             below=min(self.rows.at(row + 0.5) - y, TALLEST),
         )
-        turned(item, setting)  # tells what is wrong with the item's own state or facing
-        outline = _outline(item.symbol, item.facing, replace(setting, state=None))
+        around = outline(item.symbol, item.facing, replace(setting, state=None))
         ports = {
             name: tuple(Spot(spot.x + x, spot.y + y, spot.side) for spot in spots)
-            for name, spots in outline.ports.items()
+            for name, spots in around.ports.items()
         }
-        return Placed(item, kind, setting, x, y, outline.box.moved(x, y), ports)
+        return Placed(item, kind, setting, x, y, around.box.moved(x, y), ports)
 
     def stretch_around(self, *items: Item, sideways: bool, by: int = STRETCH) -> bool:
         """Let the grid grow round these items in one direction, or in the other if that is at its widest."""

@@ -6,16 +6,14 @@ import re
 from collections.abc import Mapping, Sequence
 from xml.sax.saxutils import escape
 
-from schemdraw import Drawing
-
 from diagrams.errors import DrawingError
-from diagrams.ink import TEXT_GROUP, Paper, attributes, number, text_element
+from diagrams.ink import TEXT_GROUP, attributes, number, text_element
 from diagrams.items import Item, Line, Text
 from diagrams.layout import Plan, plan
 from diagrams.lettering import Block
 from diagrams.metrics import ASCENT
 from diagrams.pipes import arrow_path, dot_path, medium_class, path_of, stroke_of
-from diagrams.places import Placed, turned
+from diagrams.places import Placed, symbol_group
 from diagrams.proportions import LABEL, MEDIUM, OUTLINE, OUTLINE_LIVE
 from diagrams.signs import SIGNS, sign_path
 from diagrams.words import WORDS, word
@@ -114,21 +112,15 @@ def _lines(made: Plan) -> str:
 
 def _items(made: Plan) -> str:
     blocks = {placed.item.tag: block for placed, block in made.blocks}
-    sheet = Drawing(show=False)
+    joints = {point for point, _ in made.dots}
     drawn = []
     for tag, placed in made.placed.items():
-        symbol = turned(placed.item, placed.setting)
-        sheet.add(symbol.at((placed.x, -placed.y)))
-        live = "live" in placed.item.marks
-        weight = OUTLINE_LIVE if live else OUTLINE
-        paper = Paper(weight)
-        for segment in symbol.segments:
-            segment.draw(paper, symbol.transform, lw=weight, ls="-")
-        strokes = (
-            f'<g class="gw-symbol" fill="none" stroke="currentColor" stroke-width="{number(weight)}" '
-            f'stroke-linecap="round" stroke-linejoin="round">{paper.drawn()}</g>'
-        )
-        drawn.append(_item(placed, strokes + (_texts(blocks[tag]) if tag in blocks else "")))
+        item = placed.item
+        weight = OUTLINE_LIVE if "live" in item.marks else OUTLINE
+        # A tee whose branch leaves elsewhere along its pipe has its dot there.
+        passed_by = not placed.kind.tag_shown and (placed.x, placed.y) not in joints and made.legs_at(tag) > 1
+        symbol = "" if passed_by else symbol_group(item.symbol, item.facing, placed.setting, placed.x, placed.y, weight)
+        drawn.append(_item(placed, symbol + (_texts(blocks[tag]) if tag in blocks else "")))
     return f'<g class="gw-items">{"".join(drawn)}</g>'
 
 

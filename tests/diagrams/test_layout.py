@@ -6,7 +6,7 @@ from itertools import combinations, pairwise
 
 from hypothesis import HealthCheck, given, settings
 
-from diagrams import Item, Line
+from diagrams import Item, Line, schematic
 from diagrams.layout import Plan, plan
 from diagrams.places import Box, Spot
 from diagrams.proportions import HOP, LIVE
@@ -147,3 +147,15 @@ def test_a_change_of_state_moves_nothing() -> None:
     }
     assert [leg.points for leg in before.legs] == [leg.points for leg in after.legs]
     assert [block.box for _, block in before.blocks] == [block.box for _, block in after.blocks]
+
+
+def test_a_tee_whose_branch_leaves_elsewhere_has_one_dot() -> None:
+    """Every dot on the drawing joins three ways or more; a tee with nothing but its run through it shows none."""
+    items = [Item("V1", "hand_valve", (0, 0)), Item("J1", "junction", (1, 0)), Item("V2", "hand_valve", (2, 0))]
+    lines = [line("L1", "hydrogen", "V1", "J1", "V2")]
+    text = schematic(items, lines, title="A tee", description="", identity="tee")
+    assert "<circle" not in text
+    branched = [*lines, line("L2", "hydrogen", "J1.branch", "V3")]
+    text = schematic([*items, Item("V3", "hand_valve", (1, 1), facing="down")], branched, title="A tee", description="",
+                     identity="tee")  # fmt: skip
+    assert text.count('class="gw-dot"') == 1
