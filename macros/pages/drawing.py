@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
 import diagrams
 from macros.figures.graph import Value
 from macros.figures.plant import Plant
 from macros.network import Item, Line, Network
+from macros.network.excerpt import excerpt
 from macros.quantities import say
 
 __all__ = ["schematic_svg"]
@@ -19,32 +20,44 @@ SAID_BY_ITSELF = ("set_pressure",)
 """Settings that are written at an item wherever it has them."""
 
 
-def schematic_svg(plant: Plant, identity: str) -> str:
+def schematic_svg(plant: Plant, identity: str, sections: Iterable[str] = ()) -> str:
     """
-    The schematic of a plant as inline SVG.
+    The schematic of a plant, or of some of its sections, as inline SVG.
 
     Parameters
     ----------
     plant : Plant
     identity : str
         Beginning of every id in the drawing, unique on the page.
+    sections : iterable of str
+        Names of the sections to draw; all of the plant without.
 
     Raises
     ------
+    KeyError
+        If the plant has no section of a name.
     diagrams.DrawingError
         If the network cannot be drawn: two items on one place, a symbol that is not known.
     """
-    network = plant.network
+    names = tuple(sections)
+    network = excerpt(plant.network, names) if names else plant.network
     return diagrams.schematic(
         [_item(plant, item) for item in network.items.values()],
         [
             diagrams.Line(line.id, line.medium, tuple((stop.tag, stop.port) for stop in line.stops))
             for line in network.lines.values()
         ],
-        title=say("drawing.title", plant=plant.title),
+        title=_title(plant, names),
         description=in_words(network),
         identity=identity,
     )
+
+
+def _title(plant: Plant, names: tuple[str, ...]) -> str:
+    if not names:
+        return say("drawing.title", plant=plant.title)
+    held = ", ".join(plant.network.sections[name].title for name in names)
+    return say("drawing.title_of_sections", plant=plant.title, sections=held)
 
 
 def in_words(network: Network) -> str:
