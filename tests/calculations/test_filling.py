@@ -18,11 +18,19 @@ from macros.calculations.filling import (
 )
 
 ATMOSPHERE = 101325.0
-STEEL_BOTTLE = dict(
-    volume_m3=0.05, wall_heat_capacity_j_per_k=55 * 470.0, inner_conductance_w_per_k=30.0, outer_conductance_w_per_k=8.0,
-    initial_pressure_pa=ATMOSPHERE, ambient_temperature_k=288.15, settled_pressure_pa=200e5, stop_pressure_pa=900e5,
-    supply_pressure_pa=200e5, supply_temperature_k=288.15, fill_time_s=1800.0,
-)  # fmt: skip
+STEEL_BOTTLE = {
+    "volume_m3": 0.05,
+    "wall_heat_capacity_j_per_k": 55 * 470.0,
+    "inner_conductance_w_per_k": 30.0,
+    "outer_conductance_w_per_k": 8.0,
+    "initial_pressure_pa": ATMOSPHERE,
+    "ambient_temperature_k": 288.15,
+    "settled_pressure_pa": 200e5,
+    "stop_pressure_pa": 900e5,
+    "supply_pressure_pa": 200e5,
+    "supply_temperature_k": 288.15,
+    "fill_time_s": 1800.0,
+}
 QUESTION = {name: value for name, value in STEEL_BOTTLE.items() if name not in ("stop_pressure_pa", "fill_time_s")}
 
 
@@ -127,10 +135,17 @@ def by_scipy(bottle):
         {},
         {"fill_time_s": 120.0},
         {"fill_time_s": 20000.0, "ambient_temperature_k": 308.15},
-        {"volume_m3": 0.12, "wall_heat_capacity_j_per_k": 6e4, "settled_pressure_pa": 350e5, "supply_pressure_pa": 400e5,
-         "initial_pressure_pa": 20e5, "fill_time_s": 300.0, "inner_conductance_w_per_k": 100.0},
+        {
+            "volume_m3": 0.12,
+            "wall_heat_capacity_j_per_k": 6e4,
+            "settled_pressure_pa": 350e5,
+            "supply_pressure_pa": 400e5,
+            "initial_pressure_pa": 20e5,
+            "fill_time_s": 300.0,
+            "inner_conductance_w_per_k": 100.0,
+        },
     ],
-)  # fmt: skip
+)
 def test_the_course_is_that_of_another_integrator(change):
     bottle = STEEL_BOTTLE | change
     filled = gas_wall_fill(**bottle)

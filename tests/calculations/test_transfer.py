@@ -18,11 +18,23 @@ def gauge(bar):
     return bar * 1e5 + ATMOSPHERE
 
 
-FARM = dict(
-    source_volume_m3=0.6, source_pressure_pa=gauge(33), target_volume_m3=0.3, target_pressure_pa=gauge(33), mass_kg=0.9,
-    temperature_k=288.15, swept_volume_m3=60e-6, faces=1.0, clearance=0.05, free_stroke_rate_per_s=0.5, area_ratio=36.0,
-    assisting_area_ratio=0.0, drive_pressure_pa=gauge(5.5), atmosphere_pa=ATMOSPHERE, free_air_of_stroke_m3=28e-3,
-)  # fmt: skip
+FARM = {
+    "source_volume_m3": 0.6,
+    "source_pressure_pa": gauge(33),
+    "target_volume_m3": 0.3,
+    "target_pressure_pa": gauge(33),
+    "mass_kg": 0.9,
+    "temperature_k": 288.15,
+    "swept_volume_m3": 60e-6,
+    "faces": 1.0,
+    "clearance": 0.05,
+    "free_stroke_rate_per_s": 0.5,
+    "area_ratio": 36.0,
+    "assisting_area_ratio": 0.0,
+    "drive_pressure_pa": gauge(5.5),
+    "atmosphere_pa": ATMOSPHERE,
+    "free_air_of_stroke_m3": 28e-3,
+}
 
 farms = st.fixed_dictionaries(
     {
