@@ -7,7 +7,9 @@ space. The swing of temperature between two readings is the commonest false leak
 
 from macros.calculations.constants import GAS_CONSTANT
 from macros.calculations.contract import above, any_number, between, calculation
-from macros.calculations.formula import largest, sqrt
+from macros.calculations.formula import Constant, largest, sqrt
+
+NITROGEN_VISCOSITY = Constant(17.6e-6, "μ_N2", "Pa s", "viscosity of nitrogen near ambient", "nitrogen-viscosity")
 
 _PRESSURE, _TEMPERATURE = between(10.0, 100e6), between(200.0, 400.0)
 

@@ -41,20 +41,15 @@ def energy_per_kg_made(
     return (supply_power_w + pump_power_w + other_power_w) / mass_flow_kg_per_s
 
 
-@calculation(
-    made_j_per_kg=between(0.0, 1e10), boosted_j_per_kg=between(0.0, 1e10), yearly_j=between(0.0, 1e14),
-    yearly_mass_kg=above(0.0, 1e7),
-)  # fmt: skip
-def energy_per_kg_kept(made_j_per_kg: float, boosted_j_per_kg: float, yearly_j: float, yearly_mass_kg: float) -> float:
+@calculation(running_j_per_kg=between(0.0, 1e10), yearly_j=between(0.0, 1e14), yearly_mass_kg=above(0.0, 1e7))
+def energy_per_kg_kept(running_j_per_kg: float, yearly_j: float, yearly_mass_kg: float) -> float:
     """
     Electricity that a kilogram of hydrogen has taken by the time it is stored.
 
     Parameters
     ----------
-    made_j_per_kg : float
-        For making it, 0 or more. [J/kg]
-    boosted_j_per_kg : float
-        For boosting it, 0 where nothing boosts. [J/kg]
+    running_j_per_kg : float
+        For making and boosting it, 0 or more. [J/kg]
     yearly_j : float
         What a year takes whatever is made: heating up, regenerating, 0 or more. [J]
     yearly_mass_kg : float
@@ -74,7 +69,7 @@ def energy_per_kg_kept(made_j_per_kg: float, boosted_j_per_kg: float, yearly_j: 
     -----
     Sum, the yearly energies spread over the year's hydrogen [by-definition].
     """
-    return made_j_per_kg + boosted_j_per_kg + yearly_j / yearly_mass_kg
+    return running_j_per_kg + yearly_j / yearly_mass_kg
 
 
 @calculation(efficiency=above(0.0, 0.83), stored_j_per_kg=above(0.0, 1e11))

@@ -72,7 +72,8 @@ class Season:
 @calculation(
     opaque="a year step by step", surplus_w=points(), demand_w=points(), step_s=between(60.0, 40.0 * 86400.0),
     full_power_w=above(0.0, 1e8), smallest_power_w=between(0.0, 1e8), energy_j_per_kg=above(1e6, 1e10),
-    start_j=between(0.0, 1e10), capacity_kg=above(0.0, 1e6), first_kg=between(0.0, 1e6),
+    start_j=between(0.0, 1e10), capacity_kg=above(0.0, 1e6), restart_room_kg=between(0.0, 1e6),
+    first_kg=between(0.0, 1e6),
     heating_value_j_per_kg=above(1e6, 1e9),
 )  # fmt: skip
 def follow_year(
@@ -84,6 +85,7 @@ def follow_year(
     energy_j_per_kg: float,
     start_j: float,
     capacity_kg: float,
+    restart_room_kg: float,
     first_kg: float,
     heating_value_j_per_kg: float,
 ) -> Season:
@@ -108,6 +110,8 @@ def follow_year(
         Electricity that a cold start takes before gas comes, 0 or more. [J]
     capacity_kg : float
         Hydrogen that the store takes, above 0. [kg]
+    restart_room_kg : float
+        Room that a store which was full must have before the stack starts again, at most its capacity. [kg]
     first_kg : float
         Hydrogen in the store at the beginning, at most its capacity. [kg]
     heating_value_j_per_kg : float
@@ -131,6 +135,8 @@ def follow_year(
         raise OutOfRange("follow_year", "smallest_power_w", smallest_power_w, "at most the full power")
     if first_kg > capacity_kg:
         raise OutOfRange("follow_year", "first_kg", first_kg, "at most the capacity")
+    if restart_room_kg > capacity_kg:
+        raise OutOfRange("follow_year", "restart_room_kg", restart_room_kg, "at most the capacity")
     if len(surplus_w) != len(demand_w):
         raise OutOfRange("follow_year", "demand_w", float(len(demand_w)), f"{len(surplus_w)} steps, as the surplus has")
     for name, steps in (("surplus_w", surplus_w), ("demand_w", demand_w)):
@@ -142,7 +148,7 @@ def follow_year(
                 raise OutOfRange("follow_year", name, next_s, f"steps of {step_s:g} s without a gap")
     stored = peak = lowest = first_kg
     made = drawn = missing = running = used = left_over = full = 0.0
-    starts, was_running = 0, False
+    starts, was_running, was_full = 0, False, False
     series: list[float] = []
     for (_, power_w), (_, wanted_w) in zip(surplus_w, demand_w, strict=True):
         wanted_kg = wanted_w * step_s / heating_value_j_per_kg
@@ -150,7 +156,8 @@ def follow_year(
         taken_j = made_kg = 0.0
         # Room counts what the use draws in the same step, as the gas passes through the store.
         room_kg = capacity_kg - stored + min(wanted_kg, stored)
-        if power_w >= smallest_power_w and power_w > 0.0 and room_kg > 0.0:
+        was_full = was_full and room_kg < restart_room_kg
+        if power_w >= smallest_power_w and power_w > 0.0 and room_kg > 0.0 and not was_full:
             usable_j = min(power_w, full_power_w) * step_s
             warming_j = 0.0 if was_running else min(start_j, usable_j)
             starts += not was_running
@@ -160,7 +167,7 @@ def follow_year(
             share = made_kg / possible_kg if possible_kg > 0.0 else 1.0
             taken_j = warming_j + (usable_j - warming_j) * share
             running += step_s * (warming_j + (usable_j - warming_j) * share) / usable_j
-            was_running = share == 1.0
+            was_running, was_full = share == 1.0, share < 1.0
             full += step_s * (1.0 - share) * (usable_j - warming_j) / usable_j
         else:
             was_running = False

@@ -8,6 +8,7 @@ that carry the stack's gas or a use's, at the lowest pressure in service, where 
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 from macros.calculations.constants import MOLAR_MASS_HYDROGEN
 from macros.calculations.hose import rupture_flow
@@ -55,10 +56,12 @@ def figures(description: Description) -> Iterator[Figure]:
 def _ratings(description: Description, name: str, line: Line) -> Iterator[Figure]:
     """What the tube of a line bears, and what the weakest of its parts does."""
     described, path = description.network.lines[name], f"lines.{name.lower()}"
-    parts: dict[str, str] = {}
+    parts: dict[str, Any] = {}
     stress = tube_stress(described, path)
     if described.outer_diameter is not None and described.wall is not None and stress is not None:
-        tolerance = {"tolerance": f"{path}.wall_tolerance"} if described.wall_tolerance is not None else {}
+        tolerance: dict[str, Any] = (
+            {"tolerance": f"{path}.wall_tolerance"} if described.wall_tolerance is not None else {}
+        )
         parts["tube"] = f"safety.tube.{name.lower()}.rating"
         yield figure(
             parts["tube"], _tube, unit="bar(g)", digits=3, symbol="p_tube", rounding="down", safety=True,
@@ -130,7 +133,7 @@ def _flow(description: Description, network: Network, name: str, line: Line) -> 
             f"{at}.bore", _bore, unit="mm", symbol="d", source="by-definition", outer=f"{path}.outer_diameter",
             wall=f"{path}.wall",
         )  # fmt: skip
-    gas = {"flow": flow, "bore": f"{at}.bore", "pressure": pressure, "temperature": temperature}
+    gas: dict[str, Any] = {"flow": flow, "bore": f"{at}.bore", "pressure": pressure, "temperature": temperature}
     yield figure(
         f"{at}.velocity", _velocity, unit="m/s", symbol="v", digits=2, rounding="up", source="by-definition", **gas
     )

@@ -39,13 +39,16 @@ def _relief(description: Description, network: Network, tag: str, section: str) 
     described = description.network.items[tag]
     path, item = f"safety.relief.{tag.lower()}", f"items.{tag.lower()}"
     air = description.network.sections[section].medium in ("air", "nitrogen")
-    accumulation = {"accumulation": f"{item}.accumulation"} if described.accumulation is not None else {}
+    accumulation: dict[str, Any] = (
+        {"accumulation": f"{item}.accumulation"} if described.accumulation is not None else {}
+    )
     yield figure(
         f"{path}.relieving_pressure", _relieving, unit="bar(g)", symbol="p_1", source="api-520", rounding="down",
         set_pressure=f"{item}.set_pressure", atmosphere=ATMOSPHERE, **accumulation,
     )  # fmt: skip
     gas: dict[str, Any] = {
-        "pressure": f"{path}.relieving_pressure", "atmosphere": ATMOSPHERE, "coefficient": f"{item}.discharge_coefficient",
+        "pressure": f"{path}.relieving_pressure", "atmosphere": ATMOSPHERE,
+        "coefficient": f"{item}.discharge_coefficient",
         "temperature": "stack.temperature" if _rides(description, section) else "site.hottest",
     }  # fmt: skip
     yield figure(
@@ -62,7 +65,7 @@ def _relief(description: Description, network: Network, tag: str, section: str) 
         )  # fmt: skip
     yield figure(
         f"{path}.largest_source", most, unit="Nm3/h", symbol="n_max", digits=2, rounding="up", safety=True,
-        source="by-definition", **{name: f"{path}.{name}" for name, _, _ in sources},
+        source="by-definition", **dict[str, Any]((name, f"{path}.{name}") for name, _, _ in sources),
     )  # fmt: skip
     yield figure(
         f"{path}.required_area", _area_air if air else _area, unit="mm2", symbol="A_req", digits=2, rounding="up",
@@ -74,7 +77,7 @@ def _relief(description: Description, network: Network, tag: str, section: str) 
     )  # fmt: skip
 
 
-Source = tuple[str, Any, dict[str, str]]
+Source = tuple[str, Any, dict[str, Any]]
 
 
 def _sources(description: Description, network: Network, section: str) -> Iterator[Source]:
@@ -98,7 +101,8 @@ def _sources(description: Description, network: Network, section: str) -> Iterat
             if before is not None and before != section:
                 yield f"from_{tag.lower()}", _from_regulator, {
                     "flow_coefficient": f"items.{tag.lower()}.flow_coefficient",
-                    "pressure": f"safety.{before}.highest_pressure", "temperature": "site.coldest", "atmosphere": ATMOSPHERE,
+                    "pressure": f"safety.{before}.highest_pressure", "temperature": "site.coldest",
+                    "atmosphere": ATMOSPHERE,
                 }  # fmt: skip
     if medium == "oxygen" and plant.buffer is not None:
         yield "from_membrane", _from_membrane, {

@@ -9,6 +9,7 @@ output of the stack, the larger; larger holes are left to detection, isolation a
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Any
 
 from macros.calculations.constants import MOLAR_MASS_HYDROGEN
 from macros.calculations.formula import Constant, largest, smallest
@@ -87,28 +88,28 @@ def has_pressure(description: Description, section: Section) -> bool:
 def highest_pressure(description: Description, name: str) -> Figure:
     """Pressure that the gas of a section can reach: a bank's on the hottest day, else what its reliefs let through."""
     section = description.network.sections[name]
-    shown = {"unit": "bar(g)", "digits": 3, "symbol": "p_high", "rounding": "up", "safety": True}
+    shown: dict[str, Any] = {"unit": "bar(g)", "digits": 3, "symbol": "p_high", "rounding": "up", "safety": True}
     bank = bank_of(description, section)
     path = f"safety.{name}.highest_pressure"
     if bank is not None:
         return figure(
-            path, _on_the_hottest_day, source="by-definition", **shown,  # type: ignore[arg-type]
+            path, _on_the_hottest_day, source="by-definition", **shown,
             fill_pressure=f"banks.{bank}.fill_pressure", hottest="site.hottest",
         )  # fmt: skip
-    inputs = {}
+    inputs: dict[str, Any] = {}
     for number, tag in enumerate(reliefs_of(description, section), start=1):
         item = f"items.{tag.lower()}"
         settings = description.network.items[tag]
         for key in ("set_pressure", "tolerance", "accumulation"):
             if getattr(settings, key) is not None:
                 inputs[f"{key}_{number}"] = f"{item}.{key}"
-    return figure(path, _through_reliefs, source="api-520", **shown, atmosphere=ATMOSPHERE, **inputs)  # type: ignore[arg-type]
+    return figure(path, _through_reliefs, source="api-520", **shown, atmosphere=ATMOSPHERE, **inputs)
 
 
 def _leaks(description: Description, name: str) -> Iterator[Figure]:
     """What the declared leak of a section's worst seal lets out, and what a hole would."""
     section = description.network.sections[name]
-    seals = {"seals": f"sections.{name}.seal_leak_area"}
+    seals: dict[str, Any] = {"seals": f"sections.{name}.seal_leak_area"}
     for tag in section.items:
         if description.network.items[tag].seal_leak_area is not None:
             seals[f"seal_of_{tag.lower()}"] = f"items.{tag.lower()}.seal_leak_area"
@@ -116,7 +117,7 @@ def _leaks(description: Description, name: str) -> Iterator[Figure]:
         f"safety.{name}.seal_leak_area", most, unit="mm2", symbol="A_s", digits=2, rounding="up", safety=True,
         source="by-definition", **seals,
     )  # fmt: skip
-    flow = {
+    flow: dict[str, Any] = {
         "pressure": f"safety.{name}.highest_pressure", "temperature": "site.coldest", "atmosphere": ATMOSPHERE,
     }  # fmt: skip
     yield figure(
@@ -133,21 +134,21 @@ def _room(description: Description, room: str, sections: list[str]) -> Iterator[
     """What a leak does to the air of a room, its fan running and lost."""
     described = description.plant.rooms[room]
     path, at = f"safety.rooms.{room}", f"rooms.{room}"
-    sources = {f"leak_of_{name}": f"safety.{name}.leak_flow" for name in sections}
+    sources: dict[str, Any] = {f"leak_of_{name}": f"safety.{name}.leak_flow" for name in sections}
     stack = next((item for item in description.network.items.values() if item.kind == "stack"), None)
     if stack is not None and stack.room == room:
         sources["stack"] = "stack.hydrogen_gross_flow"
-    worst = {"digits": 2, "rounding": "up", "safety": True}
+    worst: dict[str, Any] = {"digits": 2, "rounding": "up", "safety": True}
     yield figure(
-        f"{path}.hydrogen_released", _released, unit="L/min", symbol="q_H2", source="by-definition", **worst,  # type: ignore[arg-type]
+        f"{path}.hydrogen_released", _released, unit="L/min", symbol="q_H2", source="by-definition", **worst,
         temperature="site.hottest", atmosphere=ATMOSPHERE, **sources,
     )  # fmt: skip
     yield figure(
-        f"{path}.ventilation_needed", _air_needed, unit="m3/h", symbol="Q_need", source="hse-rr993", **worst,  # type: ignore[arg-type]
+        f"{path}.ventilation_needed", _air_needed, unit="m3/h", symbol="Q_need", source="hse-rr993", **worst,
         hydrogen=f"{path}.hydrogen_released",
     )  # fmt: skip
     yield figure(
-        f"{path}.natural_opening_needed", _opening_needed, unit="cm2", symbol="A_need", source="bs-5925", **worst,  # type: ignore[arg-type]
+        f"{path}.natural_opening_needed", _opening_needed, unit="cm2", symbol="A_need", source="bs-5925", **worst,
         air=f"{path}.ventilation_needed", height=f"{at}.height",
     )  # fmt: skip
     openings = _low_and_high(description, room)
@@ -158,7 +159,7 @@ def _room(description: Description, room: str, sections: list[str]) -> Iterator[
             source="bs-5925",
             low_area=f"{low}.area", high_area=f"{high}.area", low_height=f"{low}.height", high_height=f"{high}.height",
         )  # fmt: skip
-    lowest_rise = {
+    lowest_rise: dict[str, Any] = {
         "height": f"{at}.height",
         **{f"seal_{name}": f"sections.{name}.seal_height" for name in sections},
     }
@@ -168,25 +169,26 @@ def _room(description: Description, room: str, sections: list[str]) -> Iterator[
         f"{path}.plume_rise", _rise, unit="m", symbol="h_rise", digits=2, rounding="down", safety=True,
         source="by-definition", **lowest_rise,
     )  # fmt: skip
-    layer = {"hydrogen": f"{path}.hydrogen_released", "rise": f"{path}.plume_rise"}
+    layer: dict[str, Any] = {"hydrogen": f"{path}.hydrogen_released", "rise": f"{path}.plume_rise"}
     if described.fan_flow is not None:
         yield figure(
-            f"{path}.mixed_fraction", mixed_fraction, unit="%", symbol="x_mix", **worst,  # type: ignore[arg-type]
+            f"{path}.mixed_fraction", mixed_fraction, unit="%", symbol="x_mix", **worst,
             hydrogen_m3_per_s=f"{path}.hydrogen_released", air_m3_per_s=f"{at}.fan_flow",
         )  # fmt: skip
         yield figure(
-            f"{path}.ceiling_layer_fraction", _layer_with_fan, unit="%", symbol="x_layer", source="linden-1990", **worst,  # type: ignore[arg-type]
+            f"{path}.ceiling_layer_fraction", _layer_with_fan, unit="%", symbol="x_layer", source="linden-1990",
+            **worst,
             air=f"{at}.fan_flow", **layer,
         )  # fmt: skip
     if openings is not None:
         low, high = openings
         name = "ceiling_layer_fraction" + ("_fan_lost" if described.fan_flow is not None else "")
         yield figure(
-            f"{path}.{name}", _layer_without_fan, unit="%", symbol="x_lost", source="linden-1990", **worst,  # type: ignore[arg-type]
+            f"{path}.{name}", _layer_without_fan, unit="%", symbol="x_lost", source="linden-1990", **worst,
             low_area=f"{low}.area", high_area=f"{high}.area", low_height=f"{low}.height", high_height=f"{high}.height",
             **layer,
         )  # fmt: skip
-    depth = {"depth": f"{at}.pocket_height"} if described.pocket_height is not None else {}
+    depth: dict[str, Any] = {"depth": f"{at}.pocket_height"} if described.pocket_height is not None else {}
     yield figure(
         f"{path}.time_to_quarter_limit", _time_to_quarter, unit="min", symbol="t_quarter", digits=2, rounding="down",
         safety=True, source="mass-balance",
@@ -199,7 +201,7 @@ def _inventory(description: Description, room: str, sections: list[str]) -> Iter
     """What could come out in the room at most; a non-return valve counts as no isolation, so the buffer comes too."""
     path = f"safety.rooms.{room}"
     plant = description.plant
-    inputs: dict[str, str] = {"temperature": "site.coldest"}
+    inputs: dict[str, Any] = {"temperature": "site.coldest"}
     riding = [name for name in sections if description.network.sections[name].rides_with_buffer]
     for name in sections:
         section = description.network.sections[name]
@@ -211,10 +213,10 @@ def _inventory(description: Description, room: str, sections: list[str]) -> Iter
         inputs["pressure_of_buffer"] = f"safety.{riding[0]}.highest_pressure"
     if len(inputs) == 1:
         return
-    worst = {"digits": 2, "rounding": "up", "safety": True}
-    yield figure(f"{path}.inventory", _held, unit="g", symbol="m_inv", source="by-definition", **worst, **inputs)  # type: ignore[arg-type]
+    worst: dict[str, Any] = {"digits": 2, "rounding": "up", "safety": True}
+    yield figure(f"{path}.inventory", _held, unit="g", symbol="m_inv", source="by-definition", **worst, **inputs)
     yield figure(
-        f"{path}.release_fraction", _release, unit="%", symbol="x_rel", source="mass-balance", **worst,  # type: ignore[arg-type]
+        f"{path}.release_fraction", _release, unit="%", symbol="x_rel", source="mass-balance", **worst,
         mass=f"{path}.inventory", temperature="site.hottest", atmosphere=ATMOSPHERE,
         floor=f"rooms.{room}.floor_area", height=f"rooms.{room}.height",
     )  # fmt: skip
@@ -234,11 +236,12 @@ def _worst(rooms: list[str]) -> Iterator[Figure]:
     for name, (unit, symbol) in ROOM_FIGURES.items():
         yield figure(
             f"safety.{name}", most, unit=unit, symbol=symbol, digits=2, rounding="up", safety=True,
-            source="by-definition", **{room: f"safety.rooms.{room}.{name}" for room in rooms},
+            source="by-definition", **dict[str, Any]((room, f"safety.rooms.{room}.{name}") for room in rooms),
         )  # fmt: skip
     yield figure(
         "safety.time_to_quarter_limit", least, unit="min", symbol="t_quarter", digits=2, rounding="down", safety=True,
-        source="by-definition", **{room: f"safety.rooms.{room}.time_to_quarter_limit" for room in rooms},
+        source="by-definition",
+        **dict[str, Any]((room, f"safety.rooms.{room}.time_to_quarter_limit") for room in rooms),
     )  # fmt: skip
 
 

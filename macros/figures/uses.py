@@ -2,7 +2,7 @@
 Figures of the uses: what a burner and a fuel cell draw and how long the store lasts, what a vehicle takes from each
 bank in turn.
 
-A bank counts as filled and settled at 15 °C. What can be drawn ends at the lowest pressure at which the use still draws.
+A bank counts as filled and settled at 15 °C. What can be drawn ends at the lowest pressure at which the use draws.
 """
 
 from __future__ import annotations
@@ -29,16 +29,16 @@ def figures(description: Description) -> Iterator[Figure]:
         if use.kind == "vehicle":
             yield from _vehicle(description, use, at)
             continue
-        yield from _store(description, use, at)
+        yield from _store(use, at)
         if use.kind == "burner" and use.heat is not None:
             yield from _burner(at)
         if use.kind == "fuel_cell" and use.electric_power is not None and use.efficiency is not None:
             yield from _fuel_cell(at)
 
 
-def _store(description: Description, use: Use, at: str) -> Iterator[Figure]:
+def _store(use: Use, at: str) -> Iterator[Figure]:
     """Hydrogen that the use can draw from everything that feeds it, full."""
-    inputs: dict[str, str] = {"lowest": f"{at}.lowest_pressure" if use.lowest_pressure is not None else ATMOSPHERE}
+    inputs: dict[str, Any] = {"lowest": f"{at}.lowest_pressure" if use.lowest_pressure is not None else ATMOSPHERE}
     for name in use.supply:
         if name == "buffer":
             inputs |= {"volume_of_buffer": "buffer.volume", "full_of_buffer": "buffer.cut_out"}
@@ -75,7 +75,7 @@ def _burner(at: str) -> Iterator[Figure]:
 
 def _fuel_cell(at: str) -> Iterator[Figure]:
     """What a fuel cell draws and makes."""
-    power = {"electric_power_w": f"{at}.electric_power", "efficiency": f"{at}.efficiency"}
+    power: dict[str, Any] = {"electric_power_w": f"{at}.electric_power", "efficiency": f"{at}.efficiency"}
     yield figure(
         f"{at}.hydrogen_flow", _fuel_cell_flow, unit="NL/min", symbol="n_fc", source="by-definition",
         power=f"{at}.electric_power", efficiency=f"{at}.efficiency",
@@ -111,7 +111,7 @@ def _vehicle(description: Description, use: Use, at: str) -> Iterator[Figure]:
         volume=f"{at}.tank_volume", start=f"{at}.start_pressure", nominal=f"{at}.nominal_pressure",
     )  # fmt: skip
     before = f"{at}.start_pressure"
-    masses = {}
+    masses: dict[str, Any] = {}
     for bank in (name for name in use.supply if name != "buffer"):
         mass, after = f"{at}.from_{bank}", f"{at}.pressure_after_{bank}"
         tank: dict[str, Any] = {"volume": f"{at}.tank_volume", "tank": before}

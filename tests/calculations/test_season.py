@@ -15,10 +15,12 @@ powers = st.floats(0.0, 5000.0)
 days = st.lists(st.tuples(powers, st.floats(0.0, 2000.0)), min_size=2, max_size=40)
 
 
-def follow(steps, capacity=1.0, first=0.0, start=5e6, smallest=500.0, full=2000.0, energy=200e6, step_s=3600.0):
+def follow(
+    steps, capacity=1.0, first=0.0, restart=0.0, start=5e6, smallest=500.0, full=2000.0, energy=200e6, step_s=3600.0
+):
     surplus = tuple((number * step_s, power) for number, (power, _) in enumerate(steps))
     demand = tuple((number * step_s, power) for number, (_, power) in enumerate(steps))
-    return follow_year(surplus, demand, step_s, full, smallest, energy, start, capacity, first, 119.96e6)
+    return follow_year(surplus, demand, step_s, full, smallest, energy, start, capacity, restart, first, 119.96e6)
 
 
 @settings(max_examples=300)
@@ -27,7 +29,7 @@ def follow(steps, capacity=1.0, first=0.0, start=5e6, smallest=500.0, full=2000.
 @example([(5000.0, 0.0)] * 40, 0.01, 1.0, 0.0)
 @example([(500.0, 2000.0)] * 40, 5.0, 0.0, 2e7)
 def test_mass_and_energy_are_kept(steps, capacity, share, start):
-    year = follow(steps, capacity, share * capacity, start)
+    year = follow(steps, capacity, share * capacity, start=start)
     assert year.residual <= 1e-9
     assert year.used_j + year.left_over_j == pytest.approx(sum(power for power, _ in steps) * 3600.0, abs=1e-3)
     wanted = sum(power for _, power in steps) * 3600.0 / 119.96e6
@@ -69,6 +71,21 @@ def test_a_full_store_stops_the_stack_and_says_for_how_long():
     assert year.peak_kg == pytest.approx(0.09)
 
 
+def test_a_full_store_waits_for_room_before_the_stack_starts_again():
+    """0.01 kg drawn each hour, 0.05 kg of room asked for: one start in five hours, not one an hour."""
+    steps = [(2000.0, 0.01 * 119.96e6 / 3600.0)] * 21
+    assert follow(steps, capacity=0.1, first=0.1, restart=0.0, start=0.0).starts > 15
+    assert follow(steps, capacity=0.1, first=0.1, restart=0.05, start=0.0).starts <= 5
+
+
+@settings(max_examples=300)
+@given(days, st.floats(0.01, 2.0), st.floats(0.0, 1.0))
+def test_waiting_for_room_never_starts_more_often(steps, capacity, share):
+    waiting = follow(steps, capacity, restart=share * capacity, start=0.0)
+    assert waiting.starts <= follow(steps, capacity, start=0.0).starts
+    assert waiting.residual <= 1e-9
+
+
 def test_a_start_that_takes_the_whole_step_makes_nothing():
     year = follow([(1000.0, 0.0)] * 2, start=4e6)
     assert year.starts == 1
@@ -98,7 +115,7 @@ def test_a_year_of_hours_takes_less_than_a_tenth_of_a_second():
     best = math.inf
     for _ in range(5):
         begin = time.perf_counter()
-        follow_year(surplus, demand, 3600.0, 2000.0, 600.0, 2e8, 5e6, 1.0, 0.0, 119.96e6)
+        follow_year(surplus, demand, 3600.0, 2000.0, 600.0, 2e8, 5e6, 1.0, 0.1, 0.0, 119.96e6)
         best = min(best, time.perf_counter() - begin)
     assert best < 0.1
 
@@ -108,6 +125,7 @@ def test_a_year_of_hours_takes_less_than_a_tenth_of_a_second():
     [
         {"smallest": 3000.0},
         {"first": 2.0},
+        {"restart": 2.0},
         {"energy": 0.0},
         {"capacity": 0.0},
         {"step_s": 1.0},
@@ -123,7 +141,7 @@ def test_series_that_do_not_agree_are_refused():
     good, short = constant_demand(4, 100.0), constant_demand(3, 100.0)
     gap = ((0.0, 100.0), (3600.0, 100.0), (10800.0, 100.0), (14400.0, 100.0))
     below = ((0.0, 100.0), (3600.0, -1.0), (7200.0, 100.0), (10800.0, 100.0))
-    rest = (3600.0, 2000.0, 500.0, 2e8, 0.0, 1.0, 0.0, 119.96e6)
+    rest = (3600.0, 2000.0, 500.0, 2e8, 0.0, 1.0, 0.0, 0.0, 119.96e6)
     for surplus, demand in ((good, short), (gap, good), (good, gap), (below, good), (good, below)):
         with pytest.raises(OutOfRange):
             follow_year(surplus, demand, *rest)
