@@ -15,7 +15,7 @@ from itertools import pairwise
 
 from diagrams.errors import DrawingError
 from diagrams.items import Item, Line, Text
-from diagrams.lettering import Block, NoRoomError, Room, Row, first_wish, place_blocks, rows_of
+from diagrams.lettering import Block, NoRoomError, Room, first_wish, label_rows, mark_rows, place_blocks
 from diagrams.pipes import (
     Arrow,
     Letters,
@@ -130,11 +130,14 @@ def _check(items: Sequence[Item], lines: Sequence[Line]) -> None:
 
 def _attempt(items: Sequence[Item], lines: Sequence[Line], signs: Mapping[str, Text], grid: Grid) -> Plan:
     placed = {item.tag: grid.place(item) for item in items}
-    _keep_apart(list(placed.values()))
-    rows = {one.item.tag: _rows(one, signs) for one in placed.values()}
+    everything = list(placed.values())
+    _keep_apart(everything)
+    labels = [
+        (one, label_rows(one.item, with_tag=one.kind.tag_shown and not one.kind.tag_inside)) for one in everything
+    ]
+    labels = [(one, rows) for one, rows in labels if rows]
     legs = legs_of(lines, placed)
-    unmarked = {tag: _rows(one, {}) for tag, one in placed.items()}
-    route(legs, placed, [first_wish(one, unmarked[tag]) for tag, one in placed.items() if unmarked[tag]])
+    route(legs, placed, [first_wish(one, rows) for one, rows in labels])
     runs = runs_of(legs)
     every_run = [run for leg_runs in runs for run in leg_runs]
     hops = bridge(every_run)
@@ -162,9 +165,12 @@ def _attempt(items: Sequence[Item], lines: Sequence[Line], signs: Mapping[str, T
         beside = _beside(line, Text(letters_of(line.medium)), legs, every_run, room, MEDIUM)
         letters.append(Letters(line.id, beside.text.workshop, beside.box))
 
-    wanted = [(one, rows[tag]) for tag, one in placed.items() if rows[tag]]
-    blocks = place_blocks(wanted, room, list(placed.values()))
+    # Marks come and go from step to step, so they are placed last, where the labels leave room.
+    blocks = place_blocks(labels, room, everything)
+    marks = [(one, rows) for one in everything if (rows := mark_rows(one.item, signs))]
     line_labels = [_beside(line, line.label, legs, every_run, room, LABEL) for line in lines if line.label is not None]
+
+    blocks += place_blocks(marks, room, everything)
 
     box = None
     boxes = [one.box for one in placed.values()] + [run.box(LIVE) for run in every_run]
@@ -173,12 +179,6 @@ def _attempt(items: Sequence[Item], lines: Sequence[Line], signs: Mapping[str, T
         box = one_box if box is None else box.joined(one_box)
     assert box is not None
     return Plan(placed, legs, runs, hops, dots, arrows, letters, line_labels, blocks, box.grown(MARGIN))
-
-
-def _rows(one: Placed, signs: Mapping[str, Text]) -> tuple[Row, ...]:
-    shown = [(mark, said) for mark, said in signs.items() if mark in one.item.marks]
-    with_tag = one.kind.tag_shown and not one.kind.tag_inside
-    return rows_of(one.item, with_tag=with_tag, signs=shown)
 
 
 def _keep_apart(placed: Sequence[Placed]) -> None:

@@ -7,7 +7,7 @@ line and other text. What finds no room is told to the caller, who lets the grid
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from diagrams.items import Item, Text
@@ -49,12 +49,16 @@ class Block:
             yield row, x, y
 
 
-def rows_of(item: Item, *, with_tag: bool, signs: Sequence[tuple[str, Text]]) -> tuple[Row, ...]:
-    """The rows of an item: its tag, its labels, its marks."""
-    rows = [Row(Text(item.tag), TAG, "gw-tag", bold=True)] if with_tag else []
-    rows += [Row(label, LABEL, "gw-label") for label in item.labels if label.workshop]
-    rows += [Row(word, LABEL, f"gw-mark gw-mark-{mark}", sign=mark) for mark, word in signs]
-    return tuple(rows)
+def label_rows(item: Item, *, with_tag: bool) -> tuple[Row, ...]:
+    """The rows of an item's own texts: its tag, its labels."""
+    tag = [Row(Text(item.tag), TAG, "gw-tag", bold=True)] if with_tag else []
+    return (*tag, *(Row(label, LABEL, "gw-label") for label in item.labels if label.workshop))
+
+
+def mark_rows(item: Item, signs: Mapping[str, Text]) -> tuple[Row, ...]:
+    """The rows of an item's marks, in the order of the signs."""
+    shown = [mark for mark in signs if mark in item.marks]
+    return tuple(Row(signs[mark], LABEL, f"gw-mark gw-mark-{mark}", sign=mark) for mark in shown)
 
 
 def size_of(rows: Sequence[Row]) -> tuple[float, float]:

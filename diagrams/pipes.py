@@ -238,6 +238,7 @@ def set_label(line_runs: Sequence[Run], text: Text, room: Room, size: float = LA
                     if room.fits(box):
                         overhang = max(0.0, (width if run.along else height) - run.length)
                         cost = away / 3 + second + abs(tenth - 5) + overhang / 5 - min(run.length, 120) / 20
+                        cost += 0 if run.along else 3
                         if best is None or cost < best[0] - 1e-9:
                             best = (cost, box)
     return LineLabel(line_runs[0].leg.line.id, text, best[1]) if best else None

@@ -111,16 +111,17 @@ def _lines(made: Plan) -> str:
 
 
 def _items(made: Plan) -> str:
-    blocks = {placed.item.tag: block for placed, block in made.blocks}
-    joints = {point for point, _ in made.dots}
+    texts: dict[str, list[str]] = {}
+    for placed, block in made.blocks:
+        texts.setdefault(placed.item.tag, []).append(_texts(block))
     drawn = []
     for tag, placed in made.placed.items():
         item = placed.item
         weight = OUTLINE_LIVE if "live" in item.marks else OUTLINE
-        # A tee whose branch leaves elsewhere along its pipe has its dot there.
-        passed_by = not placed.kind.tag_shown and (placed.x, placed.y) not in joints and made.legs_at(tag) > 1
-        symbol = "" if passed_by else symbol_group(item.symbol, item.facing, placed.setting, placed.x, placed.y, weight)
-        drawn.append(_item(placed, symbol + (_texts(blocks[tag]) if tag in blocks else "")))
+        # The dot of a tee is drawn with its pipe, where the branch leaves it.
+        tee = not placed.kind.tag_shown and made.legs_at(tag) > 1
+        symbol = "" if tee else symbol_group(item.symbol, item.facing, placed.setting, placed.x, placed.y, weight)
+        drawn.append(_item(placed, symbol + "".join(texts.get(tag, ()))))
     return f'<g class="gw-items">{"".join(drawn)}</g>'
 
 

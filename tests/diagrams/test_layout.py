@@ -6,7 +6,7 @@ from itertools import combinations, pairwise
 
 from hypothesis import HealthCheck, given, settings
 
-from diagrams import Item, Line, schematic
+from diagrams import Item, Line, Text, schematic
 from diagrams.layout import Plan, plan
 from diagrams.places import Box, Spot
 from diagrams.proportions import HOP, LIVE
@@ -140,13 +140,17 @@ def test_a_change_of_state_moves_nothing() -> None:
     """The drawings of a procedure's steps lie still, one upon the other."""
     before = made(shed_items(), shed_lines())
     changed = [Item(**{**vars(item), "state": "closed"}) if item.state == "open" else item for item in shed_items()]
+    changed = [Item(**{**vars(item), "marks": frozenset({"isolated", "vented", "inert"})}) if item.tag in ("V1", "DC1")
+               else item for item in changed]  # fmt: skip
     live = [Line(**{**vars(one), "live": True}) if one.id == "L7" else one for one in shed_lines()]
-    after = made(changed, live)
+    after = plan(changed, live, {mark: Text(mark) for mark in ("isolated", "vented", "inert")})
+    assert_clear(after)
     assert {tag: (placed.x, placed.y) for tag, placed in before.placed.items()} == {
         tag: (placed.x, placed.y) for tag, placed in after.placed.items()
     }
     assert [leg.points for leg in before.legs] == [leg.points for leg in after.legs]
-    assert [block.box for _, block in before.blocks] == [block.box for _, block in after.blocks]
+    assert [block.box for _, block in before.blocks] == [block.box for _, block in after.blocks[: len(before.blocks)]]
+    assert len(after.blocks) == len(before.blocks) + 2
 
 
 def test_a_tee_whose_branch_leaves_elsewhere_has_one_dot() -> None:
