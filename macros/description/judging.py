@@ -1,4 +1,4 @@
-"""What the checks of a part found, put into messages: one for each mistake, with the line, the key and what to write."""
+"""What the parts of a file refuse, put into messages: one for each mistake, with line, key and what to write."""
 
 from __future__ import annotations
 
@@ -42,7 +42,7 @@ def nearest_word(word: str, known: list[str]) -> str:
 def faults_of(
     error: pydantic.ValidationError, root: type[Part], document: Document, file: str
 ) -> Iterator[tuple[Path, Fault]]:
-    """The faults of a file that its parts refused, each with its path; what the writing itself broke is not told again."""
+    """The faults that the parts of a file tell, each with its path; what the writing broke is not told again."""
     found = [(_path(each["loc"]), each) for each in error.errors(include_url=False)]
     meant = set(_meant(found, root))
     for path, each in found:

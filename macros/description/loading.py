@@ -113,7 +113,7 @@ class Description:
         return Entry(lowered(leaf.path), leaf.value, leaf.slot.title, symbol, default, place)
 
     def texts(self) -> Iterator[tuple[str, Path, str]]:
-        """Every free text of the description: file, path and text. References in them are looked up on a floor above."""
+        """Every free text: file, path and text. The references in it are looked up on a floor above."""
         for name, part in self._files():
             for leaf in leaves(part):
                 if is_free_text(leaf):
@@ -166,8 +166,8 @@ def is_free_text(leaf: Leaf) -> bool:
 
 
 WORDS_OF_OURS = frozenset(
-    ("chain", "items", "relief", "capped_by", "normal_position", "supply", "stops", "shuts", "opens", "closes", "admits", "makes_inert", "makes_hydrogen",
-     "inert", "air", "tags", "alarm", "trip"),
+    ("chain", "items", "relief", "capped_by", "normal_position", "supply", "stops", "shuts", "opens", "closes",
+     "admits", "makes_inert", "makes_hydrogen", "inert", "air", "tags", "alarm", "trip"),
 )  # fmt: skip
 """Keys whose texts are tags, names or limits, judged as such."""
 

@@ -20,9 +20,13 @@ class Site(Part):
     country: str = field("Country, two letters of ISO 3166-1", pattern=r"^[A-Z]{2}$")
     altitude: Quantity = measure("length", "Altitude above the sea", symbol="h", low="-430 m", high="5000 m")
     atmosphere: Quantity | None = measure(
-        "absolute_pressure", "Atmospheric pressure, where it is measured", symbol="p_atm",
-        low="50 kPa(a)", high="110 kPa(a)", optional=True,
-    )  # fmt: skip
+        "absolute_pressure",
+        "Atmospheric pressure, where it is measured",
+        symbol="p_atm",
+        low="50 kPa(a)",
+        high="110 kPa(a)",
+        optional=True,
+    )
     coldest: Quantity = measure("temperature", "Coldest ambient", symbol="T_cold", low="-60 °C", high="40 °C")
     usual: Quantity = measure("temperature", "Usual ambient", symbol="T_amb", low="-30 °C", high="45 °C")
     hottest: Quantity = measure("temperature", "Hottest ambient", symbol="T_hot", low="0 °C", high="65 °C")
@@ -48,13 +52,21 @@ class Room(Part):
     )
     openings: list[Opening] = field("Ventilation openings, low and high", [])
     fan_flow: Quantity | None = measure(
-        "volume_flow", "Flow of the fan that runs with the plant", symbol="Q_fan", low="0 m3/h", high="20000 m3/h",
+        "volume_flow",
+        "Flow of the fan that runs with the plant",
+        symbol="Q_fan",
+        low="0 m3/h",
+        high="20000 m3/h",
         optional=True,
-    )  # fmt: skip
+    )
     pocket_height: Quantity | None = measure(
-        "length", "Depth of the highest pocket under the ceiling that the air does not sweep", symbol="h_p",
-        low="0 m", high="2 m", optional=True,
-    )  # fmt: skip
+        "length",
+        "Depth of the highest pocket under the ceiling that the air does not sweep",
+        symbol="h_p",
+        low="0 m",
+        high="2 m",
+        optional=True,
+    )
 
 
 class Cable(Part):
@@ -66,9 +78,13 @@ class Cable(Part):
         "current", "Current it may carry as laid, from the local code", symbol="I_z", low="1 A", high="1000 A"
     )
     temperature: Quantity = measure(
-        "temperature", "Conductor temperature in service", symbol="T_w", low="0 °C", high="120 °C",
+        "temperature",
+        "Conductor temperature in service",
+        symbol="T_w",
+        low="0 °C",
+        high="120 °C",
         default=Default("70 °C", "common-practice", "high"),
-    )  # fmt: skip
+    )
 
 
 class Power(Part):
@@ -78,8 +94,13 @@ class Power(Part):
         "voltage", "Supply voltage (alternating)", symbol="U_s", low="12 V", high="690 V"
     )
     power_factor: Quantity = measure(
-        "ratio", "Power factor of the rectifier", symbol="λ", low="0.3", high="1", default=Default("0.95", "common-practice", "low"),
-    )  # fmt: skip
+        "ratio",
+        "Power factor of the rectifier",
+        symbol="λ",
+        low="0.3",
+        high="1",
+        default=Default("0.95", "common-practice", "low"),
+    )
     rectifier_efficiency: Quantity = measure(
         "fraction", "Efficiency of the rectifier", symbol="η_r", low="30 %", high="100 %", usual=("80 %", "97 %")
     )
@@ -109,9 +130,13 @@ class Power(Part):
         default=Default("3 %", "common-practice", "low"),
     )
     surplus: list[Quantity] | None = measures(
-        "energy", "Surplus solar energy of an average day, month by month from January", symbol="E_s", low="0 kWh",
-        high="10000 kWh", optional=True,
-    )  # fmt: skip
+        "energy",
+        "Surplus solar energy of an average day, month by month from January",
+        symbol="E_s",
+        low="0 kWh",
+        high="10000 kWh",
+        optional=True,
+    )
 
 
 class Stack(Part):
@@ -141,9 +166,13 @@ class Stack(Part):
         optional=True,
     )
     cold_voltage_rise: Quantity = measure(
-        "voltage", "Rise of cell voltage from operating temperature to a cold start", symbol="ΔU_cold", low="0 V", high="1 V",
+        "voltage",
+        "Rise of cell voltage from operating temperature to a cold start",
+        symbol="ΔU_cold",
+        low="0 V",
+        high="1 V",
         default=Default("0.25 V", "common-practice", "high"),
-    )  # fmt: skip
+    )
     cell_voltage_trip: Quantity = measure(
         "voltage", "Cell voltage at which it trips", symbol="U_max", low="1.5 V", high="3 V"
     )
@@ -163,9 +192,13 @@ class Stack(Part):
         default=Default("1.3", "common-practice", "high"),
     )
     permeability: Quantity | None = measure(
-        "permeability", "Hydrogen permeability of the membrane, where it is measured, at operating temperature", symbol="P_m",
-        low="1e-16 mol/(m s Pa)", high="1e-12 mol/(m s Pa)", optional=True,
-    )  # fmt: skip
+        "permeability",
+        "Hydrogen permeability of the membrane, where it is measured, at operating temperature",
+        symbol="P_m",
+        low="1e-16 mol/(m s Pa)",
+        high="1e-12 mol/(m s Pa)",
+        optional=True,
+    )
     drag: Quantity = measure(
         "ratio",
         "Water molecules dragged by each proton",
@@ -205,17 +238,32 @@ class Stack(Part):
         high="100 bar/min",
     )
     rest_pressure: Quantity = measure(
-        "pressure", "Pressure of the hydrogen side that is safe to rest at", symbol="p_rest", low="0 bar(g)", high="5 bar(g)",
-        usual=("0 bar(g)", "2 bar(g)"), default=Default("0.5 bar(g)", "common-practice", "low"),
-    )  # fmt: skip
+        "pressure",
+        "Pressure of the hydrogen side that is safe to rest at",
+        symbol="p_rest",
+        low="0 bar(g)",
+        high="5 bar(g)",
+        usual=("0 bar(g)", "2 bar(g)"),
+        default=Default("0.5 bar(g)", "common-practice", "low"),
+    )
     hydrogen_in_oxygen_alarm: Quantity = measure(
-        "fraction", "Hydrogen in the oxygen at which it alarms", symbol="x_alarm", low="0.1 %", high="4 %",
-        usual=("0.4 %", "1 %"), default=Default("1 %", "common-practice", "low"),
-    )  # fmt: skip
+        "fraction",
+        "Hydrogen in the oxygen at which it alarms",
+        symbol="x_alarm",
+        low="0.1 %",
+        high="4 %",
+        usual=("0.4 %", "1 %"),
+        default=Default("1 %", "common-practice", "low"),
+    )
     hydrogen_in_oxygen_trip: Quantity = measure(
-        "fraction", "Hydrogen in the oxygen at which it trips", symbol="x_trip", low="0.1 %", high="4 %",
-        usual=("0.8 %", "2 %"), default=Default("2 %", "common-practice", "low"),
-    )  # fmt: skip
+        "fraction",
+        "Hydrogen in the oxygen at which it trips",
+        symbol="x_trip",
+        low="0.1 %",
+        high="4 %",
+        usual=("0.8 %", "2 %"),
+        default=Default("2 %", "common-practice", "low"),
+    )
     heat_capacity: Quantity = measure(
         "heat_capacity", "Heat capacity of stack and water loop", symbol="C_s", low="0.1 kJ/K", high="10000 kJ/K"
     )
@@ -241,12 +289,30 @@ class Deioniser(Part):
     """The mixed-bed deioniser."""
 
     resin: Quantity = measure("volume", "Resin", symbol="V_r", low="10 mL", high="200 L")
-    capacity: Quantity = measure("exchange_capacity", "Exchange capacity of the mixed bed", symbol="q_r", low="0.05 eq/L", high="2 eq/L",
-        default=Default("0.41 eq/L", "mixed-bed-note", "low"))  # fmt: skip
-    age_limit: Quantity = measure("time", "Age at which the resin is changed in any case", symbol="t_r", low="10 d", high="5 a",
-        default=Default("1 a", "common-practice", "low"))  # fmt: skip
-    temperature_limit: Quantity = measure("temperature", "Highest water temperature at the resin", symbol="T_r", low="20 °C", high="100 °C",
-        default=Default("60 °C", "common-practice", "low"))  # fmt: skip
+    capacity: Quantity = measure(
+        "exchange_capacity",
+        "Exchange capacity of the mixed bed",
+        symbol="q_r",
+        low="0.05 eq/L",
+        high="2 eq/L",
+        default=Default("0.41 eq/L", "mixed-bed-note", "low"),
+    )
+    age_limit: Quantity = measure(
+        "time",
+        "Age at which the resin is changed in any case",
+        symbol="t_r",
+        low="10 d",
+        high="5 a",
+        default=Default("1 a", "common-practice", "low"),
+    )
+    temperature_limit: Quantity = measure(
+        "temperature",
+        "Highest water temperature at the resin",
+        symbol="T_r",
+        low="20 °C",
+        high="100 °C",
+        default=Default("60 °C", "common-practice", "low"),
+    )
 
 
 class Water(Part):
@@ -271,14 +337,26 @@ class Water(Part):
     loop_conductivity_alarm: Quantity = measure(
         "conductivity", "Conductivity at which the loop alarms", symbol="κ_alarm", low="0.06 µS/cm", high="100 µS/cm"
     )
-    carbon_dioxide: Quantity = measure("concentration", "Carbon dioxide taken up by the feed", symbol="c_CO2", low="0 mol/m3", high="5 mol/m3",
-        default=Default("0.014 mol/m3", "common-practice", "high"))  # fmt: skip
+    carbon_dioxide: Quantity = measure(
+        "concentration",
+        "Carbon dioxide taken up by the feed",
+        symbol="c_CO2",
+        low="0 mol/m3",
+        high="5 mol/m3",
+        default=Default("0.014 mol/m3", "common-practice", "high"),
+    )
     oxygen_outlet: Quantity = measure(
         "temperature", "Temperature at which the oxygen leaves", symbol="T_O2", low="1 °C", high="90 °C"
     )
     drains_return: Literal["degassing_pot", "waste"] = field("Where drains of the gas side go")
-    degassed_share: Quantity = measure("fraction", "Share of the dissolved hydrogen that the degassing pot releases to its vent", symbol="η_d", low="0 %", high="100 %",
-        default=Default("70 %", "common-practice", "low"))  # fmt: skip
+    degassed_share: Quantity = measure(
+        "fraction",
+        "Share of the dissolved hydrogen that the degassing pot releases to its vent",
+        symbol="η_d",
+        low="0 %",
+        high="100 %",
+        default=Default("70 %", "common-practice", "low"),
+    )
     drain_orifice: Quantity = measure("length", "Bore of the drain orifice", symbol="d_o", low="0.05 mm", high="20 mm")
     vent_bore: Quantity = measure("length", "Bore of the oxygen vent line", symbol="d_v", low="2 mm", high="200 mm")
 
@@ -434,8 +512,15 @@ class Booster(Part):
     ratio_allowed: Quantity = measure(
         "ratio", "Highest pressure ratio allowed by the maker (absolute)", symbol="π_max", low="1.1", high="200"
     )
-    polytropic_index: Quantity = measure("ratio", "Polytropic index of the discharge, stated or measured", symbol="n_p", low="1", high="1.41", usual=("1.1", "1.3"),
-        default=Default("1.2", "common-practice", "high"))  # fmt: skip
+    polytropic_index: Quantity = measure(
+        "ratio",
+        "Polytropic index of the discharge, stated or measured",
+        symbol="n_p",
+        low="1",
+        high="1.41",
+        usual=("1.1", "1.3"),
+        default=Default("1.2", "common-practice", "high"),
+    )
     seal_temperature: Quantity = measure(
         "temperature", "Highest discharge temperature that the seals bear", symbol="T_seal", low="40 °C", high="250 °C"
     )
@@ -483,8 +568,14 @@ class Bank(Part):
     cylinder_mass: Quantity = measure(
         "mass", "Mass of one empty cylinder", symbol="m_cyl", low="0.1 kg", high="5000 kg"
     )
-    cylinder_heat: Quantity = measure("specific_heat", "Specific heat of the cylinder wall", symbol="c_w", low="0.2 kJ/(kg K)", high="2 kJ/(kg K)",
-        default=Default("0.47 kJ/(kg K)", "common-practice", "low"))  # fmt: skip
+    cylinder_heat: Quantity = measure(
+        "specific_heat",
+        "Specific heat of the cylinder wall",
+        symbol="c_w",
+        low="0.2 kJ/(kg K)",
+        high="2 kJ/(kg K)",
+        default=Default("0.47 kJ/(kg K)", "common-practice", "low"),
+    )
     material: Literal["steel", "aluminium", "composite"] = field("Material of the wall")
     inspection_due: str = field("Month in which the periodic inspection falls due", pattern=r"^\d{4}-\d{2}$")
 
@@ -559,13 +650,21 @@ class Use(Part):
         "mass", "Mass of the empty tank", symbol="m_v", low="1 kg", high="2000 kg", optional=True
     )
     tank_heat: Quantity = measure(
-        "specific_heat", "Specific heat of the tank wall", symbol="c_v", low="0.2 kJ/(kg K)", high="2 kJ/(kg K)",
+        "specific_heat",
+        "Specific heat of the tank wall",
+        symbol="c_v",
+        low="0.2 kJ/(kg K)",
+        high="2 kJ/(kg K)",
         default=Default("0.5 kJ/(kg K)", "common-practice", "low"),
-    )  # fmt: skip
+    )
     tank_conductance: Quantity = measure(
-        "thermal_conductance", "Heat from the gas to the tank wall for each kelvin while it is filled", symbol="K_v",
-        low="0.1 W/K", high="5000 W/K", default=Default("50 W/K", "common-practice", "low"),
-    )  # fmt: skip
+        "thermal_conductance",
+        "Heat from the gas to the tank wall for each kelvin while it is filled",
+        symbol="K_v",
+        low="0.1 W/K",
+        high="5000 W/K",
+        default=Default("50 W/K", "common-practice", "low"),
+    )
     approved_gas: str | None = field("Gas for which it is approved", None)
 
 
@@ -628,27 +727,52 @@ class Safety(Part):
         "time", "Time for which the gauge is watched", symbol="t_lt", low="5 min", high="48 h", usual=("15 min", "24 h")
     )
     leak_allowed: Quantity = measure(
-        "normal_flow", "Hydrogen that may leak from all joints of a section under test", symbol="Q_a", low="0.01 NmL/min",
-        high="1 NL/min", usual=("0.1 NmL/min", "20 NmL/min"), default=Default("5 NmL/min", "common-practice", "low"),
-    )  # fmt: skip
+        "normal_flow",
+        "Hydrogen that may leak from all joints of a section under test",
+        symbol="Q_a",
+        low="0.01 NmL/min",
+        high="1 NL/min",
+        usual=("0.1 NmL/min", "20 NmL/min"),
+        default=Default("5 NmL/min", "common-practice", "low"),
+    )
     tube_stress: Quantity = measure(
-        "pressure_difference", "Allowable stress of the plant's usual tube, seamless austenitic steel, near ambient",
-        symbol="σ", low="1 MPa", high="400 MPa", usual=("80 MPa", "140 MPa"),
+        "pressure_difference",
+        "Allowable stress of the plant's usual tube, seamless austenitic steel, near ambient",
+        symbol="σ",
+        low="1 MPa",
+        high="400 MPa",
+        usual=("80 MPa", "140 MPa"),
         default=Default("115 MPa", "asme-b31-3", "low"),
-    )  # fmt: skip
+    )
     membrane_hole: Quantity = measure(
-        "length", "Hole of a ruptured membrane by which the oxygen side is judged", symbol="d_m", low="0.1 mm",
-        high="20 mm", usual=("0.5 mm", "5 mm"), default=Default("1 mm", "common-practice", "high"),
-    )  # fmt: skip
+        "length",
+        "Hole of a ruptured membrane by which the oxygen side is judged",
+        symbol="d_m",
+        low="0.1 mm",
+        high="20 mm",
+        usual=("0.5 mm", "5 mm"),
+        default=Default("1 mm", "common-practice", "high"),
+    )
 
 
 class Trip(Part):
     """A cause, the limits at which it alarms and trips, and what then happens."""
 
     cause: Literal[
-        "hydrogen_in_oxygen", "oxygen_in_hydrogen", "cell_voltage_spread", "pressure_high", "temperature_high", "level_low", "level_high",
-        "water_flow_low", "gas_in_room", "fan_lost", "emergency_stop", "power_lost", "drive_air_lost",
-    ] = field("What is watched")  # fmt: skip
+        "hydrogen_in_oxygen",
+        "oxygen_in_hydrogen",
+        "cell_voltage_spread",
+        "pressure_high",
+        "temperature_high",
+        "level_low",
+        "level_high",
+        "water_flow_low",
+        "gas_in_room",
+        "fan_lost",
+        "emergency_stop",
+        "power_lost",
+        "drive_air_lost",
+    ] = field("What is watched")
     sensor: str | None = field("Tag of the item that watches", None, pattern=f"^{TAG}$")
     alarm: str | None = field("Value at which it alarms", None)
     trip: str | None = field("Value at which it trips", None)

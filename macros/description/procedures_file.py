@@ -9,7 +9,7 @@ from macros.description.plant import Drive
 
 
 class State(Part):
-    """A state in which the plant may be left: where it differs from the normal positions of its items, and what runs."""
+    """A state in which the plant may be left: where items stand if not as normal, and what runs."""
 
     title: str = field("What it is called")
     positions: dict[str, str] = field(

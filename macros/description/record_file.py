@@ -1,4 +1,4 @@
-"""`record.yml`: what is to be measured and was measured, what was waived, and who signed for which state of the plant."""
+"""`record.yml`: what is to be measured, what was measured, what was waived, and who signed for which plant."""
 
 from __future__ import annotations
 

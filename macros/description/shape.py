@@ -1,4 +1,4 @@
-"""The shape of a description: which part stands at a path, what each key holds, and every leaf of a file that was read."""
+"""The shape of a description: which part stands at a path, what each key holds, and every value of a file."""
 
 from __future__ import annotations
 

@@ -3,8 +3,9 @@ The strict subset of YAML in which a plant is written, with the line of every ke
 
 Refused: tags, anchors, aliases, merge keys, more than one document, directives, keys that stand twice or are no text,
 tabs, invisible and bidirectional characters, digits other than 0 to 9, and anything too large or too deep.
-Plain words are read by rules of our own: `-?digits` without a leading zero is a whole number, `-?digits.digits` a decimal
-one, `true`, `false` and `null` are what they say, and everything else is text: `NO`, `1e3`, `12:30` and `2031-05` stay as typed.
+Plain words are read by rules of our own: `-?digits` without a leading zero is a whole number, `-?digits.digits` a
+decimal one, `true`, `false` and `null` are what they say, and everything else is text: `NO`, `1e3`, `12:30` and
+`2031-05` stay as typed.
 """
 
 from __future__ import annotations
@@ -64,7 +65,7 @@ _SPACES: Final = " \u00a0\u202f"
 """A number copied from a page has a no-break space before its unit; reading quantities knows it."""
 _UNSEEN_CATEGORIES: Final = frozenset(("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp"))
 
-# The parser's own words for what went wrong, and what an author most likely did. Both loaders of the library are covered.
+# The parser's own words for what went wrong, and what an author most likely did, for both loaders of the library.
 _SYNTAX: Final = (
     ("mapping values are not allowed", "second_colon"),
     ("quoted scalar", "quote_left_open"),
@@ -136,7 +137,8 @@ def parse(source: bytes, file: str) -> Document:
     Raises
     ------
     Faults
-        If the file cannot be read as a whole: too large, not UTF-8, characters that must not stand in it, no YAML, no mapping.
+        If the file cannot be read as a whole: too large, not UTF-8, with characters that must not stand in it, no
+        YAML, no mapping.
     """
     text = _decoded(source, file)
     if faults := list(_bad_characters(text, file)):
