@@ -6,10 +6,10 @@ and settles to these pressures.
 """
 
 from macros.calculations import hydrogen
-from macros.calculations.contract import above, between, calculation
+from macros.calculations.contract import between, calculation
 from macros.calculations.formula import largest, smallest
 
-_VOLUME = above(0, 1e3)
+_VOLUME = between(1e-6, 1e3)
 _PRESSURE = between(1e3, hydrogen.HIGHEST_PRESSURE_PA)
 _TEMPERATURE = between(200.0, 400.0)
 _MASS = between(0, 1e5)

@@ -10,7 +10,7 @@ import math
 from dataclasses import dataclass, field
 
 from macros.calculations import hydrogen
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, between, calculation
 from macros.calculations.formula import Constant
 from macros.calculations.roots import root_between
 
@@ -26,7 +26,7 @@ __all__ = [
 WARMEST_GAS = Constant(358.15, "T_85", "K", "highest gas temperature in a vehicle tank", "sae-j2601")
 _SETTLED_K = 288.15
 
-_VOLUME = above(0, 100.0)
+_VOLUME = between(1e-6, 100.0)
 _PRESSURE = between(1e4, hydrogen.HIGHEST_PRESSURE_PA)
 _TEMPERATURE = between(230.0, 400.0)
 _HEAT_CAPACITY = between(0, 1e8)

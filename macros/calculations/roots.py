@@ -29,7 +29,7 @@ def root_between(function: Callable[[float], float], low: float, high: float, to
         return low
     if at_high == 0:
         return high
-    if not at_low * at_high < 0:
+    if not (at_low < 0 < at_high or at_high < 0 < at_low):
         raise ValueError(f"no change of sign between {low!r} ({at_low!r}) and {high!r} ({at_high!r})")
     weight_low = weight_high = 1.0
     for turn in range(200):
@@ -44,7 +44,7 @@ def root_between(function: Callable[[float], float], low: float, high: float, to
         value = function(middle)
         if value == 0:
             return middle
-        if value * at_low > 0:
+        if (value > 0) == (at_low > 0):
             low, at_low, weight_low, weight_high = middle, value, 1.0, weight_high / 2
         else:
             high, at_high, weight_high, weight_low = middle, value, 1.0, weight_low / 2

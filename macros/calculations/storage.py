@@ -2,7 +2,7 @@
 
 from macros.calculations import hydrogen
 from macros.calculations.constants import HIGHER_HEATING_VALUE, LOWER_HEATING_VALUE, MOLAR_MASS_HYDROGEN
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, between, calculation
 from macros.calculations.formula import Constant, smallest
 
 SETTLED_TEMPERATURE = Constant(288.15, "T_15", "K", "temperature at which a fill counts as settled", "sae-j2600")
@@ -10,7 +10,7 @@ DEVELOPED_TEMPERATURE = Constant(
     338.15, "T_65", "K", "temperature of the developed pressure of a transportable cylinder", "transport-filling"
 )
 
-_VOLUME = above(0, 1e3)
+_VOLUME = between(1e-6, 1e3)
 _PRESSURE = between(1e3, hydrogen.HIGHEST_PRESSURE_PA)
 _TEMPERATURE = between(200.0, 400.0)
 _MASS = between(0, 1e5)
@@ -24,7 +24,7 @@ def mass_stored(volume_m3: float, pressure_pa: float, temperature_k: float) -> f
     Parameters
     ----------
     volume_m3 : float
-        Water volume of the vessel, above 0, at most 1000. [m3]
+        Water volume of the vessel, 1 mL to 1000 m3. [m3]
     pressure_pa : float
         Absolute pressure, 1 kPa to 100 MPa. [Pa]
     temperature_k : float
@@ -55,7 +55,7 @@ def mass_between(volume_m3: float, full_pressure_pa: float, empty_pressure_pa: f
     Parameters
     ----------
     volume_m3 : float
-        Water volume of the vessel, above 0, at most 1000. [m3]
+        Water volume of the vessel, 1 mL to 1000 m3. [m3]
     full_pressure_pa : float
         Absolute pressure when full, 1 kPa to 100 MPa. [Pa]
     empty_pressure_pa : float
