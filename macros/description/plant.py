@@ -665,6 +665,14 @@ class Use(Part):
         high="5000 W/K",
         default=Default("50 W/K", "common-practice", "low"),
     )
+    tank_loss: Quantity = measure(
+        "thermal_conductance",
+        "Heat from the tank wall to the air for each kelvin",
+        symbol="K_a",
+        low="0 W/K",
+        high="500 W/K",
+        default=Default("5 W/K", "common-practice", "low"),
+    )
     approved_gas: str | None = field("Gas for which it is approved", None)
 
 

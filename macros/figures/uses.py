@@ -153,7 +153,7 @@ def _vehicle(description: Description, use: Use, at: str) -> Iterator[Figure]:
             f"{at}.shortest_fill_time", _shortest_time, unit="min", symbol="t_fill", digits=2, rounding="up",
             safety=True, source="uniform-flow",
             volume=f"{at}.tank_volume", mass=f"{at}.tank_mass", heat=f"{at}.tank_heat",
-            conductance=f"{at}.tank_conductance", start=f"{at}.start_pressure", end=before,
+            conductance=f"{at}.tank_conductance", loss=f"{at}.tank_loss", start=f"{at}.start_pressure", end=before,
             supply=f"banks.{highest}.fill_pressure", ambient="site.hottest",
         )  # fmt: skip
 
@@ -218,7 +218,15 @@ def _charge(pressure: float, nominal: float) -> float:
 
 
 def _shortest_time(
-    volume: float, mass: float, heat: float, conductance: float, start: float, end: float, supply: float, ambient: float
+    volume: float,
+    mass: float,
+    heat: float,
+    conductance: float,
+    loss: float,
+    start: float,
+    end: float,
+    supply: float,
+    ambient: float,
 ) -> float:
-    """From the warmest day, nothing leaving the wall, to the pressure to which the tank settles."""
-    return shortest_fill_time(volume, mass * heat, conductance, 0.0, start, ambient, end, supply, ambient, WARMEST_GAS)
+    """On the hottest day, to the pressure to which the tank settles."""
+    return shortest_fill_time(volume, mass * heat, conductance, loss, start, ambient, end, supply, ambient, WARMEST_GAS)
