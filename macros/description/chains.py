@@ -10,7 +10,7 @@ from __future__ import annotations
 import difflib
 import itertools
 import re
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import NamedTuple
 
@@ -97,6 +97,8 @@ class ChainFault:
     line: str | None
     tag: str | None
     message: str
+    unknown: str | None = None
+    """A tag that no item bears."""
 
 
 class Wiring:
@@ -107,10 +109,12 @@ class Wiring:
     ----------
     kinds : mapping
         Kind by tag; none where the kind itself is at fault, so that nothing can be said of the item's ports.
+    hanging : collection of str
+        Tags of items that no line need meet.
     """
 
-    def __init__(self, kinds: Mapping[str, str | None]) -> None:
-        self.kinds = kinds
+    def __init__(self, kinds: Mapping[str, str | None], hanging: Collection[str] = ()) -> None:
+        self.kinds, self.hanging = kinds, hanging
         self.known = {tag: kind for tag, kind in kinds.items() if kind is not None}
         self.used: dict[Stop, str] = {}
         self.first_line: dict[str, str] = {}
@@ -122,12 +126,12 @@ class Wiring:
     def faults(self, chains: Mapping[str, tuple[str, str | None]]) -> Iterator[ChainFault]:
         """Everything wrong with chains, each with its medium; one fault for each mistake."""
         for line, (chain, medium) in chains.items():
-            for message in self._line(line, chain, medium):
-                yield ChainFault(line, None, message)
+            for found in self._line(line, chain, medium):
+                yield found if isinstance(found, ChainFault) else ChainFault(line, None, found)
         if self.complete:
             yield from self._loose_ends()
 
-    def _line(self, line: str, chain: str, medium: str | None) -> Iterator[str]:
+    def _line(self, line: str, chain: str, medium: str | None) -> Iterator[str | ChainFault]:
         found = stops(chain)
         if isinstance(found, str):
             self.complete = False
@@ -138,7 +142,7 @@ class Wiring:
             self.first_line.setdefault(tag, line)
         unknown = [tag for tag in dict.fromkeys(tags) if tag not in self.kinds]
         for tag in unknown:
-            yield say("description.unknown_tag", tag=tag, nearest=nearest(tag, self.kinds))
+            yield ChainFault(line, None, "", tag)
         if unknown:
             # The tag that was meant is among those that seem to be on no line.
             self.complete = False
@@ -173,7 +177,7 @@ class Wiring:
     def _loose_ends(self) -> Iterator[ChainFault]:
         for tag, name in self.known.items():
             kind = ITEM_KINDS[name]
-            if tag in self.doubtful or not kind.joined:
+            if tag in self.doubtful or tag in self.hanging or not kind.joined:
                 continue
             if tag not in self.first_line:
                 yield ChainFault(None, tag, say("description.chain.on_no_line"))

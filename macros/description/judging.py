@@ -9,6 +9,8 @@ from typing import Any
 import pydantic
 
 from macros.description.fields import DATE, MONTH, NAME, TAG, Part, in_words
+from macros.description.item_kinds import ITEM_KINDS
+from macros.description.network_file import Item
 from macros.description.record_file import FIGURE, RULE
 from macros.description.shape import Slot, choices, slot_at
 from macros.description.strict_yaml import Document, Path, dotted
@@ -43,13 +45,23 @@ def faults_of(
     error: pydantic.ValidationError, root: type[Part], document: Document, file: str
 ) -> Iterator[tuple[Path, Fault]]:
     """The faults that the parts of a file tell, each with its path; what the writing broke is not told again."""
-    found = [(_path(each["loc"]), each) for each in error.errors(include_url=False)]
-    meant = set(_meant(found, root))
-    for path, each in found:
-        if _broken(path, document) or (each["type"] == "missing" and path in meant):
-            continue
-        slot = slot_at(root, path)
-        yield path, Fault(file, document.line(path), dotted(path), _message(path, each, slot, root))
+    meant = meant_paths(error, root, document)
+    for each in error.errors(include_url=False):
+        path = _path(each["loc"])
+        if not _broken(path, document) and not (each["type"] == "missing" and path in meant):
+            message = _message(path, each, slot_at(root, path), _keys(path, root, document))
+            yield path, Fault(file, document.line(path), dotted(path), message)
+
+
+def meant_paths(error: pydantic.ValidationError, root: type[Part], document: Document) -> set[Path]:
+    """The paths of keys that are misspelt, as they were meant: nothing else is said of them."""
+    found = set()
+    for each in error.errors(include_url=False):
+        if each["type"] == "extra_forbidden":
+            path = _path(each["loc"])
+            if near := nearest_word(str(path[-1]), _keys(path, root, document)):
+                found.add((*path[:-1], near))
+    return found
 
 
 def _path(loc: tuple[int | str, ...]) -> Path:
@@ -60,39 +72,40 @@ def _broken(path: Path, document: Document) -> bool:
     return any(path[:length] in document.broken for length in range(1, len(path) + 1))
 
 
-def _meant(found: list[tuple[Path, Any]], root: type[Part]) -> Iterator[Path]:
-    """Keys that are missing only because they are misspelt."""
-    missing = [path for path, each in found if each["type"] == "missing"]
-    for path, each in found:
-        if each["type"] == "extra_forbidden":
-            near = nearest_word(str(path[-1]), _keys(path, root))
-            if (*path[:-1], near) in missing:
-                yield (*path[:-1], near)
-
-
-def _keys(path: Path, root: type[Part]) -> list[str]:
-    """The keys known beside the last of a path."""
+def _keys(path: Path, root: type[Part], document: Document) -> list[str]:
+    """The keys known beside the last of a path, those that stand there already left out."""
     above = slot_at(root, path[:-1])
-    return list(above.holds.model_fields) if above is not None and above.holds is not None else []
+    if above is None or above.holds is None:
+        return []
+    written: Any = document.data
+    for step in path[:-1]:
+        written = written[step - 1 if isinstance(step, int) else step]
+    kind = (
+        ITEM_KINDS.get(written.get("kind", ""))
+        if above.holds is Item and isinstance(written.get("kind"), str)
+        else None
+    )
+    known = kind.keys if kind is not None else above.holds.model_fields
+    return [key for key in known if key not in written]
 
 
-def _message(path: Path, error: Any, slot: Slot | None, root: type[Part]) -> str:
+def _message(path: Path, error: Any, slot: Slot | None, known: list[str]) -> str:
     code, value = error["type"], error.get("input")
     if code == "quantity":
         return str(error["ctx"]["message"])
     if code == "extra_forbidden":
-        return unknown_key(_keys(path, root), str(path[-1]))
+        return unknown_key(known, str(path[-1]))
     assert slot is not None
     if code == "missing":
         return say("description.missing", title=slot.title, wanted=wanted_of(slot))
     if choices(slot.annotation):
-        known = [str(each) for each in choices(slot.annotation)]
-        near = nearest_word(str(value), known)
+        words = [str(each) for each in choices(slot.annotation)]
+        near = nearest_word(str(value), words)
         if slot.name == "format":
-            return say("description.format", found=in_words(value), known=known[0])
+            return say("description.format", found=in_words(value), known=words[0])
         if near and near != str(value):
             return say("description.no_choice_near", found=in_words(value), nearest=near)
-        return say("description.no_choice", found=in_words(value), known=", ".join(known))
+        return say("description.no_choice", found=in_words(value), known=", ".join(words))
     if code == "string_pattern_mismatch":
         return say(f"description.pattern.{PATTERNS[error['ctx']['pattern']]}", found=in_words(value))
     if code in ("too_short", "too_long"):

@@ -10,10 +10,10 @@ from typing import Any, NamedTuple
 import pydantic
 
 from macros.description import strict_yaml
-from macros.description.chains import nearest
-from macros.description.crossing import Sheet, crossing_faults
+from macros.description.crossing import crossing_faults
 from macros.description.fields import Default, Part, comparable, is_name
-from macros.description.judging import faults_of
+from macros.description.judging import faults_of, meant_paths
+from macros.description.naming import Naming
 from macros.description.network_file import NetworkFile
 from macros.description.parts_file import PartsFile
 from macros.description.plant import PlantFile
@@ -21,6 +21,7 @@ from macros.description.procedures_file import ProceduresFile
 from macros.description.record_file import RecordFile
 from macros.description.references import malformed, references
 from macros.description.shape import Leaf, choices, leaves
+from macros.description.sheet import Sheet
 from macros.description.strict_yaml import Document, Path, dotted
 from macros.quantities import Fault, Faults, Quantity, numbers_with_units, say
 
@@ -214,9 +215,11 @@ class _Loader:
         for name in FILES:
             self.read_one(name)
         plant, network, procedures, parts, _ = self.sheets.values()
-        self.faults.extend(crossing_faults(plant, network, procedures, parts))
+        naming = Naming(plant, network, procedures, parts)
+        self.faults.extend(crossing_faults(naming))
         for name, sheet in self.sheets.items():
-            self.texts_of(name, sheet)
+            self.texts_of(name, sheet, naming)
+        self.faults.extend(naming.faults_of_names())
         if self.faults:
             raise Faults(dict.fromkeys(self.faults))
 
@@ -240,24 +243,23 @@ class _Loader:
         try:
             self.parts[name] = root.model_validate(document.data)
         except pydantic.ValidationError as error:
+            sheet.at_fault.update(meant_paths(error, root, document))
             for path, fault in faults_of(error, root, document, shown):
                 sheet.at_fault.add(path)
                 self.faults.append(fault)
 
-    def texts_of(self, name: str, sheet: Sheet) -> None:
+    def texts_of(self, name: str, sheet: Sheet, naming: Naming) -> None:
         """Free texts refer in the one form that is read, and type no number with a unit."""
         if name not in self.parts:
             return
-        tags = set(self.sheets["network.yml"].mapping("items"))
         for leaf in leaves(self.parts[name]):
             if not is_free_text(leaf):
                 continue
             if (wrong := malformed(leaf.value)) is not None:
                 self.faults.append(sheet.fault(leaf.path, say("description.reference", found=wrong)))
             for reference in references(leaf.value):
-                if reference.is_tag and tags and reference.name not in tags:
-                    message = say("description.unknown_tag", tag=reference.name, nearest=nearest(reference.name, tags))
-                    self.faults.append(sheet.fault(leaf.path, message))
+                if reference.is_tag:
+                    naming.tag_stands(sheet, leaf.path, reference.name)
             for found in numbers_with_units(leaf.value):
                 self.faults.append(sheet.fault(leaf.path, say("description.typed_number", found=found.text)))
 

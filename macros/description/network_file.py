@@ -41,7 +41,7 @@ class Item(Part):
         None,
     )
     leak_class: Literal["welded", "joint", "seal", "moving_seal"] | None = field(
-        "How it is sealed: welded, by resting joints, by a seal that is moved now and then, or by one that always moves",
+        "How it is sealed: welded, by resting joints, by a seal moved now and then, or by one that always moves",
         None,
     )
     seal_leak_area: Quantity | None = measure(

@@ -50,7 +50,7 @@ def parse_chain(line: str, chain: str, kinds: Mapping[str, str]) -> tuple[tuple[
         raise ChainError(found)
     for stop in found:
         if stop.tag not in kinds:
-            raise ChainError(say("description.unknown_tag", tag=stop.tag, nearest=nearest(stop.tag, kinds)))
+            raise ChainError(say("description.unknown_tag", name=stop.tag, nearest=nearest(stop.tag, kinds), also=""))
     runs = []
     for each in joints(line, found, kinds):
         if isinstance(each, str):
