@@ -53,18 +53,24 @@ def figures(description: Description) -> Iterator[Figure]:
         yield highest_pressure(description, name)
         yield from _leaks(description, name)
     rooms = [room for room in closed_rooms(description) if any(sections[name].room == room for name in known)]
+    found: set[str] = set()
     for room in rooms:
-        yield from _room(description, room, [name for name in known if sections[name].room == room])
+        for one in _room(description, room, [name for name in known if sections[name].room == room]):
+            found.add(one.name)
+            yield one
     if rooms:
-        yield from _worst(rooms)
+        yield from _worst(rooms, found)
 
 
 def closed_rooms(description: Description) -> list[str]:
-    """Rooms that are not in the open and whose size is described."""
-    rooms = description.plant.rooms.items()
-    return [
-        name for name, room in rooms if not room.outdoors and room.floor_area is not None and room.height is not None
-    ]
+    """Rooms that are not in the open."""
+    return [name for name, room in description.plant.rooms.items() if not room.outdoors]
+
+
+def has_size(description: Description, room: str) -> bool:
+    """Whether floor and height of a room are described; without them only the air that it needs can be told."""
+    described = description.plant.rooms[room]
+    return described.floor_area is not None and described.height is not None
 
 
 def bank_of(description: Description, section: Section) -> str | None:
@@ -147,6 +153,8 @@ def _room(description: Description, room: str, sections: list[str]) -> Iterator[
         f"{path}.ventilation_needed", _air_needed, unit="m3/h", symbol="Q_need", source="hse-rr993", **worst,
         hydrogen=f"{path}.hydrogen_released",
     )  # fmt: skip
+    if not has_size(description, room):
+        return
     yield figure(
         f"{path}.natural_opening_needed", _opening_needed, unit="cm2", symbol="A_need", source="bs-5925", **worst,
         air=f"{path}.ventilation_needed", height=f"{at}.height",
@@ -231,18 +239,26 @@ ROOM_FIGURES = {
 """Figures of rooms of which the plant shows the largest."""
 
 
-def _worst(rooms: list[str]) -> Iterator[Figure]:
-    """The worst of the rooms."""
+def _worst(rooms: list[str], found: set[str]) -> Iterator[Figure]:
+    """
+    The worst of the rooms.
+
+    Where one room has not what it takes, its size or a way for air, the plant goes without the figure: the worst of the
+    others would look like the worst of all.
+    """
     for name, (unit, symbol) in ROOM_FIGURES.items():
+        paths: dict[str, Any] = {room: f"safety.rooms.{room}.{name}" for room in rooms}
+        if found.issuperset(paths.values()):
+            yield figure(
+                f"safety.{name}", most, unit=unit, symbol=symbol, digits=2, rounding="up", safety=True,
+                source="by-definition", **paths,
+            )  # fmt: skip
+    times: dict[str, Any] = {room: f"safety.rooms.{room}.time_to_quarter_limit" for room in rooms}
+    if found.issuperset(times.values()):
         yield figure(
-            f"safety.{name}", most, unit=unit, symbol=symbol, digits=2, rounding="up", safety=True,
-            source="by-definition", **dict[str, Any]((room, f"safety.rooms.{room}.{name}") for room in rooms),
+            "safety.time_to_quarter_limit", least, unit="min", symbol="t_quarter", digits=2, rounding="down",
+            safety=True, source="by-definition", **times,
         )  # fmt: skip
-    yield figure(
-        "safety.time_to_quarter_limit", least, unit="min", symbol="t_quarter", digits=2, rounding="down", safety=True,
-        source="by-definition",
-        **dict[str, Any]((room, f"safety.rooms.{room}.time_to_quarter_limit") for room in rooms),
-    )  # fmt: skip
 
 
 def _low_and_high(description: Description, room: str) -> tuple[str, str] | None:

@@ -170,10 +170,39 @@ def test_every_safety_figure_reads_what_it_declares(graph):
     assert not faults
 
 
-def test_a_room_without_openings_apart_has_no_draught(description):
+def with_room(description, **changes):
     rooms = dict(description.plant.rooms)
-    rooms["shed"] = rooms["shed"].model_copy(update={"openings": rooms["shed"].openings[:1]})
-    plant = replace(description, plant=description.plant.model_copy(update={"rooms": rooms}))
-    graph = the_shed.graph_of(plant)
+    rooms["shed"] = rooms["shed"].model_copy(update=changes)
+    return the_shed.graph_of(replace(description, plant=description.plant.model_copy(update={"rooms": rooms})))
+
+
+def test_a_room_without_openings_apart_has_no_draught(description):
+    graph = with_room(description, openings=description.plant.rooms["shed"].openings[:1])
     assert "safety.rooms.shed.natural_flow" not in graph
     assert graph["safety.ceiling_layer_fraction"].si > 0
+
+
+def test_without_any_way_for_air_the_layer_is_not_told_as_if_it_were_fine(description):
+    graph = with_room(description, openings=[], fan_flow=None)
+    assert "safety.ceiling_layer_fraction" not in graph
+    assert graph["safety.ventilation_needed"].si > 0 and graph["safety.time_to_quarter_limit"].si > 0
+
+
+def test_without_a_fan_the_openings_alone_decide(description):
+    graph = with_room(description, fan_flow=None)
+    both = the_shed.graph_of(description)
+    assert graph["safety.ceiling_layer_fraction"].si == both["safety.rooms.shed.ceiling_layer_fraction_fan_lost"].si
+
+
+def test_a_room_of_unknown_size_still_says_what_air_it_needs(description):
+    graph = with_room(description, floor_area=None)
+    assert graph["safety.ventilation_needed"].si > 0
+    for name in ("natural_opening_needed", "ceiling_layer_fraction", "time_to_quarter_limit", "release_fraction"):
+        assert f"safety.{name}" not in graph
+
+
+def test_without_a_pocket_the_layer_has_its_usual_depth(description):
+    """0.15 m where no pocket is described."""
+    graph = with_room(description, pocket_height=None)
+    assert graph["safety.rooms.shed.plume_rise"].si == pytest.approx(0.9)
+    assert graph["safety.time_to_quarter_limit"].si > 0
