@@ -5,6 +5,6 @@ Figures: the only place that joins description, network and calculations.
 `figures(description)`, an iterator of what that plant has. `MODULES` lists them.
 """
 
-from macros.figures import drying, power, stack, surroundings, water
+from macros.figures import drying, lines, power, purging, relief, safety, stack, surroundings, uses, water
 
-MODULES = (surroundings, stack, power, water, drying)
+MODULES = (surroundings, stack, power, water, drying, safety, relief, lines, purging, uses)
