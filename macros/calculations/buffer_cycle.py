@@ -81,45 +81,6 @@ def time_to_make(mass_kg: float, mass_flow_kg_per_s: float) -> float:
     return mass_kg / mass_flow_kg_per_s
 
 
-@calculation(cycle_mass_kg=above(0, 1e5), stack_flow_kg_per_s=_FLOW, booster_flow_kg_per_s=_FLOW)
-def cycle_period(cycle_mass_kg: float, stack_flow_kg_per_s: float, booster_flow_kg_per_s: float) -> float:
-    """
-    Time from one start of the booster to the next, the stack running all the while.
-
-    Parameters
-    ----------
-    cycle_mass_kg : float
-        What the buffer takes between cut-in and cut-out, above 0, at most 100000. [kg]
-    stack_flow_kg_per_s : float
-        What the stack makes, 1e-12 to 10. [kg/s]
-    booster_flow_kg_per_s : float
-        What the booster takes while it runs, more than the stack makes. [kg/s]
-
-    Returns
-    -------
-    float
-        Time. [s]
-
-    Raises
-    ------
-    OutOfRange
-        If an argument lies outside the range given for it, or the booster takes no more than the stack
-        makes: then the buffer never comes down to cut-in and there is no cycle.
-
-    Notes
-    -----
-    Filling by the stack, emptying by the booster less the stack [mass-balance].
-    """
-    if booster_flow_kg_per_s <= stack_flow_kg_per_s:
-        raise OutOfRange(
-            "cycle_period", "booster_flow_kg_per_s", booster_flow_kg_per_s,
-            f"more than the stack makes, {stack_flow_kg_per_s:g}",
-        )  # fmt: skip
-    filling = cycle_mass_kg / stack_flow_kg_per_s
-    emptying = cycle_mass_kg / (booster_flow_kg_per_s - stack_flow_kg_per_s)
-    return filling + emptying
-
-
 @calculation(running_time_s=between(0, 366 * 86400.0), period_s=between(1e-3, 366 * 86400.0))
 def cycles_in_time(running_time_s: float, period_s: float) -> float:
     """

@@ -1,6 +1,7 @@
 """Work and warmth of compression: the least work, how hot the gas comes out, what the drive-air compressor spends."""
 
 from macros.calculations import hydrogen
+from macros.calculations.constants import GAS_CONSTANT
 from macros.calculations.contract import OutOfRange, above, between, calculation
 from macros.calculations.formula import Constant, log, power
 
@@ -194,6 +195,37 @@ def electricity_of_free_air(power_w: float, free_air_m3_per_s: float) -> float:
     Power over delivery [by-definition].
     """
     return power_w / free_air_m3_per_s
+
+
+@calculation(normal_flow_mol_per_s=between(0, 1e4), atmosphere_pa=_ATMOSPHERE, temperature_k=between(200.0, 400.0))
+def free_air_of_normal_flow(normal_flow_mol_per_s: float, atmosphere_pa: float, temperature_k: float) -> float:
+    """
+    Free air that a compressor delivers, at the state in which it draws it in.
+
+    Parameters
+    ----------
+    normal_flow_mol_per_s : float
+        Delivery as amount of dry air, 0 to 10000. [mol/s]
+    atmosphere_pa : float
+        Atmospheric pressure at the intake. [Pa]
+    temperature_k : float
+        Temperature at the intake, 200 to 400. [K]
+
+    Returns
+    -------
+    float
+        Volume flow at the state of the intake. [m3/s]
+
+    Raises
+    ------
+    OutOfRange
+        If an argument lies outside the range given for it.
+
+    Notes
+    -----
+    Ideal gas [by-definition].
+    """
+    return normal_flow_mol_per_s * GAS_CONSTANT * temperature_k / atmosphere_pa
 
 
 @calculation(free_air_m3_per_kg=between(0, 1e6), electricity_j_per_m3=between(0, 1e8))

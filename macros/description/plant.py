@@ -477,6 +477,18 @@ class Booster(Part):
         "ratio", "Area on which the supply assists over the discharge area", symbol="r_s", low="0", high="1.5"
     )
     swept_volume: Quantity = measure("volume", "Swept volume of one gas stroke", symbol="V_s", low="1 mL", high="10 L")
+    faces: Quantity = measure(
+        "count", "Gas faces that deliver in a stroke forth and back: 1 single-acting, 2 double-acting", symbol="n_f",
+        low="1", high="2",
+    )  # fmt: skip
+    return_share: Quantity = measure(
+        "fraction", "Drive air of the way back over that of the way forth", symbol="s_b", low="0 %", high="100 %",
+        default=Default("100 %", "common-practice", "high"),
+    )  # fmt: skip
+    cracking: Quantity = measure(
+        "pressure_difference", "Differences at which its check valves open, added up", symbol="Δp_c", low="0 bar",
+        high="0.9 bar", default=Default("0.2 bar", "common-practice", "high"),
+    )  # fmt: skip
     clearance: Quantity = measure(
         "fraction", "Clearance volume over swept volume", symbol="c", low="0.5 %", high="50 %", usual=("3 %", "15 %")
     )
@@ -576,6 +588,18 @@ class Bank(Part):
         high="2 kJ/(kg K)",
         default=Default("0.47 kJ/(kg K)", "common-practice", "low"),
     )
+    slenderness: Quantity = measure(
+        "ratio", "Inner length of a cylinder over its inner diameter", symbol="λ_c", low="1", high="30",
+        usual=("3", "8"), default=Default("6", "common-practice", "either"),
+    )  # fmt: skip
+    inner_film: Quantity = measure(
+        "heat_transfer_coefficient", "Heat transfer from the gas to the wall", symbol="α_i", low="1 W/(m2 K)",
+        high="1000 W/(m2 K)", default=Default("30 W/(m2 K)", "common-practice", "low"),
+    )  # fmt: skip
+    outer_film: Quantity = measure(
+        "heat_transfer_coefficient", "Heat transfer from the wall to still air", symbol="α_o", low="1 W/(m2 K)",
+        high="1000 W/(m2 K)", default=Default("6 W/(m2 K)", "common-practice", "low"),
+    )  # fmt: skip
     material: Literal["steel", "aluminium", "composite"] = field("Material of the wall")
     inspection_due: str = field("Month in which the periodic inspection falls due", pattern=r"^\d{4}-\d{2}$")
 

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from macros.calculations.buffer_cycle import cycle_mass, cycle_period, cycles_in_time, time_of_cycle_life, time_to_make
+from macros.calculations.buffer_cycle import cycle_mass, cycles_in_time, time_of_cycle_life, time_to_make
 from macros.calculations.contract import OutOfRange
 from macros.calculations.storage import mass_between
 from tests.calculations import other_hydrogen
@@ -30,25 +30,6 @@ def test_a_switch_upside_down_is_refused():
         cycle_mass(0.01, 0.0, 2.6e6, 1.6e6, 288.15)
     assert refusal.value.argument == "cut_in_pa"
     assert cycle_mass(0.01, 0.0, 1.6e6, 1.6e6, 288.15) == 0
-
-
-@settings(max_examples=300, deadline=None)
-@given(st.floats(1e-4, 10.0), flows, st.floats(1.001, 100.0))
-def test_what_the_booster_takes_in_a_cycle_is_what_the_stack_makes_in_it(swing, stack, times):
-    booster = stack * times
-    period = cycle_period(swing, stack, booster)
-    running = period - time_to_make(swing, stack)
-    assert booster * running == pytest.approx(stack * period, rel=1e-6)
-    assert period > time_to_make(swing, stack)
-
-
-@settings(max_examples=300, deadline=None)
-@given(st.floats(1e-4, 10.0), flows, st.floats(0.01, 1.0))
-def test_a_booster_no_stronger_than_the_stack_has_no_cycle(swing, stack, share):
-    with pytest.raises(OutOfRange) as refusal:
-        cycle_period(swing, stack, max(stack * share, 1e-12))
-    assert refusal.value.argument == "booster_flow_kg_per_s"
-    assert f"{stack:g}" in refusal.value.wanted
 
 
 @settings(max_examples=300, deadline=None)

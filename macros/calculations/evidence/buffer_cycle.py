@@ -1,6 +1,6 @@
 """Evidence for the buffer's cycle."""
 
-from macros.calculations.buffer_cycle import cycle_mass, cycle_period, cycles_in_time, time_of_cycle_life, time_to_make
+from macros.calculations.buffer_cycle import cycle_mass, cycles_in_time, time_of_cycle_life, time_to_make
 from macros.calculations.evidence import ByHand, OtherRoute
 from macros.calculations.evidence.storage import gauge, other_density
 
@@ -75,34 +75,6 @@ EVIDENCE = [
         arithmetic="0.84 kg at 35 g/h is just one day: 840 / 35 = 24 h",
         rel=1e-4,
         rows=[(dict(mass_kg=0.84, mass_flow_kg_per_s=35e-3 / 3600), 86400.0)],
-    ),
-    ByHand(
-        cycle_period,
-        arithmetic=(
-            "8 g of swing, the stack makes 1 g/min, the booster takes 3 g/min: 8 min to fill, then 2 g/min leave it,"
-            " 4 min to empty; 12 min in all"
-        ),
-        rel=1e-6,
-        rows=[
-            (
-                dict(cycle_mass_kg=8e-3, stack_flow_kg_per_s=1e-3 / 60, booster_flow_kg_per_s=3e-3 / 60),
-                720.0,
-            ),
-        ],
-    ),
-    ByHand(
-        cycle_period,
-        arithmetic=(
-            "50 g of swing, 2 g/min made, 2.5 g/min taken: 25 min to fill, 50 / 0.5 = 100 min to empty; 125 min;"
-            " in them the booster runs 100 min and takes 250 g, what the stack makes in 125 min"
-        ),
-        rel=1e-6,
-        rows=[
-            (
-                dict(cycle_mass_kg=50e-3, stack_flow_kg_per_s=2e-3 / 60, booster_flow_kg_per_s=2.5e-3 / 60),
-                7500.0,
-            ),
-        ],
     ),
     ByHand(
         cycles_in_time,

@@ -7,6 +7,7 @@ from macros.calculations.compression import (
     compressor_duty,
     electricity_of_free_air,
     free_air_isothermal_work,
+    free_air_of_normal_flow,
     isothermal_work,
     polytropic_temperature,
 )
@@ -151,6 +152,18 @@ EVIDENCE = [
         arithmetic="2.2 kW for 300 L/min: 300 L is a minute's work, 2.2 × 60 = 132 kJ, so 440 kJ for a cubic metre",
         rel=1e-6,
         rows=[(dict(power_w=2200.0, free_air_m3_per_s=0.3 / 60), 440e3)],
+    ),
+    ByHand(
+        free_air_of_normal_flow,
+        arithmetic=(
+            "220 NL/min of air at 15 °C and 1 atm: 220 × 288.15 / 273.15 = 232.1 L/min; at 0.9 atm 257.9 L/min;"
+            " 220 NL/min are 220 / 22.414 / 60 = 0.163 59 mol/s"
+        ),
+        rel=1e-3,
+        rows=[
+            (dict(normal_flow_mol_per_s=0.16359, atmosphere_pa=ATMOSPHERE, temperature_k=288.15), 232.1e-3 / 60),
+            (dict(normal_flow_mol_per_s=0.16359, atmosphere_pa=0.9 * ATMOSPHERE, temperature_k=288.15), 257.9e-3 / 60),
+        ],
     ),
     CommonPractice(
         boosting_energy,

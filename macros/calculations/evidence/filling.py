@@ -9,6 +9,7 @@ from macros.calculations.evidence import ByHand, OtherRoute
 from macros.calculations.evidence.storage import BAR, gauge, other_density, other_pressure, other_terms
 from macros.calculations.filling import (
     adiabatic_fill_temperature,
+    cylinder_surface,
     gas_wall_fill,
     shared_fill_temperature,
     shortest_fill_time,
@@ -62,6 +63,18 @@ _SLOW = dict(
 )  # fmt: skip
 
 EVIDENCE = [
+    ByHand(
+        cylinder_surface,
+        arithmetic=(
+            "20 cm across and 120 cm long: volume π/4 × 0.04 × 1.2 = 0.037 70 m³, mantle π × 0.2 × 1.2 = 0.7540 m²,"
+            " two ends 2 × 0.031 42 = 0.0628 m²: 0.8168 m²; 10 cm across and 10 cm long: 0.785 40 L, 1.5 × π × 0.01 m²"
+        ),
+        rel=1e-3,
+        rows=[
+            (dict(volume_m3=0.0377, slenderness=6.0), 0.8168),
+            (dict(volume_m3=0.7854e-3, slenderness=1.0), 0.047124),
+        ],
+    ),
     OtherRoute(
         adiabatic_fill_temperature,
         library="scipy, chemicals",
