@@ -10,9 +10,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
+from macros.calculations.blowdown import blowdown_time
 from macros.calculations.constants import MOLAR_MASS_HYDROGEN, MOLAR_MASS_NITROGEN
 from macros.calculations.formula import Constant
 from macros.calculations.hydrogen import viscosity
+from macros.calculations.leak import opening_of_valve
 from macros.calculations.leak_test import (
     NITROGEN_VISCOSITY,
     decay_allowed,
@@ -25,9 +27,11 @@ from macros.description.item_kinds import HYDROGEN
 from macros.description.loading import Description
 from macros.figures.graph import ATMOSPHERE, Figure, figure
 from macros.figures.safety import bank_of, has_pressure, least, most, reliefs_of
+from macros.network.network import Network
 
 OXYGEN_IN_AIR = Constant(0.209, "x_air", "1", "oxygen in dry air, rounded", "by-definition")
 ALL_HYDROGEN = Constant(1.0, "x_0", "1", "hydrogen in a space that is full of it", "by-definition")
+GAUGE_ZERO = Constant(1e3, "Δp_0", "Pa", "what a gauge at its zero may still hide", "common-practice")
 ONE_KELVIN = Constant(1.0, "ΔT_1", "K", "one kelvin", "by-definition")
 
 
@@ -48,6 +52,7 @@ def figures(description: Description) -> Iterator[Figure]:
         set_pressures = _set_pressures(description, name)
         if set_pressures:
             yield from _strength(name, set_pressures, volume)
+    yield from _bleeding(description)
     if tested:
         yield figure(
             "safety.leak_test_allowance", least, unit="mbar", symbol="Δp_a", digits=2, rounding="down", safety=True,
@@ -115,6 +120,45 @@ def _section(name: str, volume: str) -> Iterator[Figure]:
     )  # fmt: skip
 
 
+def _bleeding(description: Description) -> Iterator[Figure]:
+    """How long a section takes to empty through its widest bleed; no opening is quicker than one without losses."""
+    network = Network.of(description)
+    for name, section in description.network.sections.items():
+        bank, volume = bank_of(description, section), volume_path(description, name)
+        bleeds = [tag for tag in section.items if _bleeds(network, tag)]
+        if section.medium not in HYDROGEN or not has_pressure(description, section) or not bleeds:
+            continue
+        if bank is not None:
+            held: dict[str, Any] = {"cylinders": f"banks.{bank}.cylinders", "volume": f"banks.{bank}.water_volume"}
+        elif volume is not None:
+            held = {"volume": volume}
+        else:
+            continue
+        yield figure(
+            f"safety.{name}.bleeding_time", _bleeding_time, unit="min", symbol="t_bleed", digits=2,
+            source="blowdown-balance", pressure=f"safety.{name}.highest_pressure", temperature="site.usual",
+            atmosphere=ATMOSPHERE, **held,
+            **dict[str, Any]((f"bleed_{tag.lower()}", f"items.{tag.lower()}.flow_coefficient") for tag in bleeds),
+        )  # fmt: skip
+
+
+def _bleeds(network: Network, tag: str) -> bool:
+    """Whether a valve opens straight into a vent, junctions passed over."""
+    item = network.items[tag]
+    if item.kind.group != "valve" or "flow_coefficient" not in item.settings or item.kind.name == "non_return_valve":
+        return False
+    port = (tag, "out")
+    for _ in range(len(network.items)):
+        run = next((run for run in network.runs if run.start == port), None)
+        if run is None:
+            return False
+        kind = network.items[run.end[0]].kind.name
+        if kind != "junction":
+            return kind == "vent"
+        port = (run.end[0], "out")
+    return False
+
+
 def _strength(name: str, set_pressures: dict[str, Any], volume: str | None) -> Iterator[Figure]:
     """Test pressures by what the section's reliefs allow it, and what gas would store."""
     path = f"safety.{name}"
@@ -146,6 +190,15 @@ def _set_pressures(description: Description, name: str) -> dict[str, Any]:
 
 def _of_all(figure_name: str, sections: list[str]) -> dict[str, Any]:
     return {name: f"safety.{name}.{figure_name}" for name in sections}
+
+
+def _bleeding_time(
+    volume: float, pressure: float, temperature: float, atmosphere: float, cylinders: float = 1.0, **bleeds: float
+) -> float:
+    """To a hundredth of a bar over the atmosphere, where a gauge reads zero."""
+    return blowdown_time(
+        cylinders * volume, pressure, atmosphere + GAUGE_ZERO, temperature, opening_of_valve(most(**bleeds)), atmosphere
+    )
 
 
 def _air_out(left: float, high: float, atmosphere: float) -> float:

@@ -71,3 +71,16 @@ def test_the_test_with_gas_is_for_licensed_hands(graph):
 
 def test_cylinders_are_not_tested_here(graph):
     assert "safety.bank.strength_test_pressure" not in graph
+
+
+def test_how_long_the_bank_takes_to_bleed(graph):
+    """
+    200 L from 55.13 bar(a) through Kv 0.1, 1.964 2e-6 m2, at 15 °C, as an ideal gas (the real one holds 2 % less):
+    choked down to 1.93 bar(a), at 6.289e-4 kg/(s m2) for each pascal: 0.2 × 8.414e-7 × ln(55.13/1.93)/(1.964 2e-6 ×
+    6.289e-4) = 457 s. Then 13, 56, 80, 98, 113 and 121 kg/(s m2) at 1.02, 1.2, 1.4, 1.6, 1.8 and 1.93 bar(a): steps of
+    0.2 × 8.414e-7 × Δp/(1.964 2e-6 × G): 36 to 1.2, 26, 19, 16 and 10 s, 108 s in all: 565 s.
+    """
+    assert graph["safety.bank.bleeding_time"].si == pytest.approx(565, rel=2e-2)
+    assert graph.with_inputs({"items.v16.flow_coefficient": "0.2 Kv"})["safety.bank.bleeding_time"].si == pytest.approx(
+        graph["safety.bank.bleeding_time"].si / 2
+    )

@@ -88,6 +88,7 @@ PINNED = {
     "items.rv6.orifice_bore": "9 mm",
     "items.rv6.discharge_coefficient": "0.6",
     "items.pr1.flow_coefficient": "0.02 Kv",
+    "items.v16.flow_coefficient": "0.1 Kv",
     "items.ho1.bore": "4 mm",
     "items.ho1.length": "1 m",
     "lines.l1.outer_diameter": "6 mm",
