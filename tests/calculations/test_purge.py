@@ -86,3 +86,15 @@ def test_the_gas_used_goes_with_space_and_swings(space, high_pa, swings):
 def test_what_is_refused(call):
     with pytest.raises(OutOfRange):
         call()
+
+
+@pytest.mark.parametrize(
+    ("exact", "whole"), [(1 + 0.8e-9, 1.0), (1 + 1.2e-9, 2.0), (2 + 1.5e-9, 2.0), (2 + 2.5e-9, 3.0), (0.1, 1.0)]
+)
+def test_a_billionth_above_a_whole_number_is_that_number(exact, whole):
+    assert whole_swings(exact) == whole
+
+
+def test_a_swing_without_a_difference_changes_and_uses_nothing():
+    assert fraction_left(0.209, 2e5, 2e5, 5.0) == 0.209
+    assert purge_gas_used(1.0, 2e5, 2e5, 288.15, 5.0) == 0.0

@@ -79,3 +79,9 @@ def test_a_valve_that_pushes_against_its_own_pressure_has_no_area():
 def test_what_is_refused(call):
     with pytest.raises(OutOfRange):
         call()
+
+
+def test_a_relief_that_hardly_flows_still_has_an_area():
+    """One pascal over the atmosphere: √(2 × 0.083 × 1) = 0.4 kg/(s m2)."""
+    area = relief_area_required(1e-6, 101326.0, 300.0, 101325.0, 1.0, 1.405, 2.01588e-3, 1.0)
+    assert area == pytest.approx(1e-6 / 0.405, rel=1e-2)

@@ -74,3 +74,12 @@ def test_the_minimum_wall_is_never_more_than_the_wall(wall, tolerance, allowance
 def test_what_is_refused(call):
     with pytest.raises(OutOfRange):
         call()
+
+
+def test_a_seam_of_half_the_quality_bears_half():
+    assert thin_wall_rating(6e-3, 9e-4, 1e8, 0.5) == pytest.approx(thin_wall_rating(6e-3, 9e-4, 1e8) / 2)
+
+
+def test_a_wall_that_wear_takes_whole_is_refused():
+    with pytest.raises(OutOfRange):
+        minimum_wall(1e-3, 0.0, 1e-3)
