@@ -60,8 +60,7 @@ def vessel_category(allowable_pressure_pa: float, atmosphere_pa: float, volume_m
         return OUTSIDE
     if not _more(litres, 1.0):
         return _first_within(bar, ((200.0, ARTICLE), (1000.0, "III")), "IV")
-    if _more(bar, 1000.0):
-        return "IV"
+    # More than 1000 bar is category IV as well, and beyond 1000 bar L whatever the volume is here.
     return _first_within(bar * litres, ((25.0, ARTICLE), (50.0, "I"), (200.0, "II"), (1000.0, "III")), "IV")
 
 

@@ -67,6 +67,8 @@ EVIDENCE = [
         rows=[
             (pipe(400.0, 25.0), place("article 4(3)")),
             (pipe(0.5, 50.0), place("outside")),
+            (pipe(0.6, 50.0), place("I")),
+            (pipe(10.0, 32.0), place("I")),
             (pipe(10.0, 100.0), place("I")),
             (pipe(10.1, 100.0), place("II")),
             (pipe(5.0, 150.0), place("II")),
