@@ -90,9 +90,10 @@ def _sources(description: Description, network: Network, section: str) -> Iterat
     for number, booster in enumerate(plant.boosters, start=1):
         if booster.tag in items and medium in HYDROGEN:
             at = f"boosters.{number}"
-            inputs = {"swept": f"{at}.swept_volume", "rate": f"{at}.stroke_rate", "inlet": f"{at}.inlet_highest"}
-            if hasattr(booster, "faces"):
-                inputs["faces"] = f"{at}.faces"
+            inputs = {
+                "swept": f"{at}.swept_volume", "faces": f"{at}.faces", "rate": f"{at}.stroke_rate",
+                "inlet": f"{at}.inlet_highest",
+            }  # fmt: skip
             yield f"from_{booster.tag.lower()}", _from_booster, {**inputs, "temperature": "site.coldest"}
     for tag in items:
         described = description.network.items[tag]
@@ -177,7 +178,7 @@ def _load(source_flow: float, capacity: float) -> float:
     return source_flow / capacity
 
 
-def _from_booster(swept: float, rate: float, inlet: float, temperature: float, faces: float = 1.0) -> float:
+def _from_booster(swept: float, faces: float, rate: float, inlet: float, temperature: float) -> float:
     """Every stroke full, at the highest inlet pressure allowed and the coldest."""
     return faces * swept * rate * density(inlet, temperature) / MOLAR_MASS_HYDROGEN
 

@@ -10,6 +10,7 @@ from dataclasses import replace
 
 import pytest
 
+from macros.calculations.sources import sources
 from macros.figures.graph import read_paths
 from tests.figures import the_shed
 from tests.figures.the_shed import ATMOSPHERE, BAR, NORMAL_L_PER_MIN, NORMAL_M3_PER_H
@@ -168,6 +169,10 @@ def test_every_safety_figure_reads_what_it_declares(graph):
     assert len(names) > 100
     faults = [name for name in names if read_paths(graph[name]) != set(graph[name].inputs)]
     assert not faults
+
+
+def test_every_source_that_a_figure_names_is_listed(graph):
+    assert not {one.source for one in graph.figures.values() if one.source} - set(sources())
 
 
 def with_room(description, **changes):

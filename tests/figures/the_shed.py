@@ -51,6 +51,7 @@ PINNED = {
     "buffer.cut_in": "15 bar(g)",
     "buffer.cut_out": "25 bar(g)",
     "boosters.1.swept_volume": "60 mL",
+    "boosters.1.faces": "1",
     "boosters.1.stroke_rate": "20 1/min",
     "boosters.1.inlet_highest": "60 bar(g)",
     "banks.store.cylinders": "4",
