@@ -121,12 +121,14 @@ class Wiring:
         self.doubtful: set[str] = set()
         """Items of lines at fault: nothing is said of their other ports."""
         self.complete = True
-        """Whether every chain could be read; if not, an item may be on a line that nobody can read."""
+        """Whether every chain was read and right; if not, nothing is said of items and ports that no line meets."""
 
     def faults(self, chains: Mapping[str, tuple[str, str | None]]) -> Iterator[ChainFault]:
         """Everything wrong with chains, each with its medium; one fault for each mistake."""
         for line, (chain, medium) in chains.items():
             for found in self._line(line, chain, medium):
+                # An item that seems to be on no line may be the one that was meant here.
+                self.complete = False
                 yield found if isinstance(found, ChainFault) else ChainFault(line, None, found)
         if self.complete:
             yield from self._loose_ends()
@@ -134,7 +136,6 @@ class Wiring:
     def _line(self, line: str, chain: str, medium: str | None) -> Iterator[str | ChainFault]:
         found = stops(chain)
         if isinstance(found, str):
-            self.complete = False
             yield found
             return
         tags = [stop.tag for stop in found]
@@ -143,9 +144,6 @@ class Wiring:
         unknown = [tag for tag in dict.fromkeys(tags) if tag not in self.kinds]
         for tag in unknown:
             yield ChainFault(line, None, "", tag)
-        if unknown:
-            # The tag that was meant is among those that seem to be on no line.
-            self.complete = False
         if unknown or any(tag not in self.known for tag in tags):
             self.doubtful.update(tags)
             return
@@ -155,24 +153,27 @@ class Wiring:
             self.doubtful.update(tags)
             yield from wrong
             return
-        for run in runs:
-            assert isinstance(run, Joint)
-            for stop in (run.start, run.end):
-                yield from self._meet(line, stop, medium)
+        ports = [stop for run in runs if isinstance(run, Joint) for stop in (run.start, run.end)]
+        for stop in ports:
+            yield from self._meet(line, stop)
+        yield from itertools.islice(self._other_media(ports, medium), 1)
 
-    def _meet(self, line: str, stop: Stop, medium: str | None) -> Iterator[str]:
+    def _meet(self, line: str, stop: Stop) -> Iterator[str]:
         kind = ITEM_KINDS[self.known[stop.tag]]
-        allowed = kind.media(stop.port or "")
-        if medium is not None and medium not in allowed:
-            port = f"{stop.tag}.{stop.port}"
-            yield say("description.chain.medium", port=port, medium=medium, allowed=say("description.or").join(allowed))
         if stop in self.used and not kind.shared:
             free = [port for port in kind.ports if Stop(stop.tag, port) not in self.used]
             key = "description.chain.twice" if free else "description.chain.twice_full"
             named = {"free": say("description.or").join(f"{stop.tag}.{port}" for port in free)} if free else {}
             yield say(key, port=f"{stop.tag}.{stop.port}", first=self.used[stop], **named)
-            self.doubtful.add(stop.tag)
         self.used.setdefault(stop, line)
+
+    def _other_media(self, ports: Iterable[Stop], medium: str | None) -> Iterator[str]:
+        """Ports that hold something else than the line."""
+        for stop in ports:
+            allowed = ITEM_KINDS[self.known[stop.tag]].media(stop.port or "")
+            if medium is not None and medium not in allowed:
+                port, words = f"{stop.tag}.{stop.port}", say("description.or").join(allowed)
+                yield say("description.chain.medium", port=port, medium=medium, allowed=words)
 
     def _loose_ends(self) -> Iterator[ChainFault]:
         for tag, name in self.known.items():
@@ -189,5 +190,23 @@ class Wiring:
 
 def nearest(word: str, known: Iterable[str]) -> str:
     """The known word most like another, as messages put it; empty if none is like it."""
-    close = difflib.get_close_matches(word, list(known), n=1, cutoff=0.5)
+    words = list(known)
+    tag = _TAG.fullmatch(word)
+    close = [each for each in words if tag and (found := _TAG.fullmatch(each)) and found[1] == tag[1]]
+    if tag and close:
+        # Of the tags with the same letters, the one whose number takes the fewest strokes to mend, then the nearest.
+        close.sort(key=lambda each: (-_alike(each, word), abs(_number(each) - _number(word))))
+    else:
+        close = difflib.get_close_matches(word, words, n=1, cutoff=0.5)
     return say("description.nearest", known=close[0]) if close else ""
+
+
+_TAG = re.compile(r"([A-Z]{1,4})([0-9]{1,3})")
+
+
+def _alike(one: str, other: str) -> float:
+    return difflib.SequenceMatcher(None, one, other).ratio()
+
+
+def _number(tag: str) -> int:
+    return int("".join(filter(str.isdigit, tag)))

@@ -49,6 +49,7 @@ class Naming:
         self.kinds: dict[str, str | None] = {
             tag: kind if (kind := network.text("items", tag, "kind")) in ITEM_KINDS else None for tag in items
         }
+        self.kinds |= dict.fromkeys(_at_fault(network, "items"))
         self.items_known = bool(items)
         self.rooms = self.names(plant, "rooms")
         self.banks = self.names(plant, "banks")
@@ -91,7 +92,7 @@ class Naming:
         """The names that a file lists under a key."""
         if not sheet.sound((key,)) or not sheet.document.data:
             return SILENT
-        return frozenset(sheet.mapping(key))
+        return frozenset((*sheet.mapping(key), *_at_fault(sheet, key)))
 
     @property
     def has_unknown_tags(self) -> bool:
@@ -128,3 +129,8 @@ class Naming:
         name = sheet.text(*path)
         if name is not None and known is not SILENT and name not in known:
             self.missing(key, sheet, path, name, known)
+
+
+def _at_fault(sheet: Sheet, key: str) -> list[str]:
+    """Names under a key whose whole part is at fault: they exist, though nothing can be said of them."""
+    return [str(path[1]) for path in sheet.at_fault if len(path) == 2 and path[0] == key]

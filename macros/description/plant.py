@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from macros.description.fields import NAME, TAG, Default, Part, Points, curve, field, measure, measures
+from macros.description.fields import MONTH, NAME, TAG, Default, Part, Points, curve, field, measure, measures
 from macros.quantities import Quantity
 
 Status = Literal["draft", "published", "built", "withdrawn"]
@@ -601,7 +601,7 @@ class Bank(Part):
         high="1000 W/(m2 K)", default=Default("6 W/(m2 K)", "common-practice", "low"),
     )  # fmt: skip
     material: Literal["steel", "aluminium", "composite"] = field("Material of the wall")
-    inspection_due: str = field("Month in which the periodic inspection falls due", pattern=r"^\d{4}-\d{2}$")
+    inspection_due: str = field("Month in which the periodic inspection falls due", pattern=MONTH)
 
 
 class Transfer(Part):

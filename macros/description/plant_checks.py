@@ -56,9 +56,10 @@ def plant_tags(naming: Naming) -> Iterator[Fault]:
         paths.append((("uses", number, "tag"), (USE_KINDS[kind],) if kind in USE_KINDS else ()))
     first: dict[str, Path] = {}
     for path, kinds in paths:
-        yield from naming.tag(plant, path, kinds)
+        wrong = list(naming.tag(plant, path, kinds))
+        yield from wrong
         tag = plant.text(*path)
-        if tag is not None and first.setdefault(tag, path) != path:
+        if not wrong and tag is not None and first.setdefault(tag, path) != path:
             yield plant.fault(path, say("description.tag_twice", tag=tag, first=dotted(first[tag])))
     yield from naming.tag(plant, ("buffer", "relief"), RELIEFS)
     for number in plant.numbers("trips"):
@@ -78,7 +79,7 @@ def stages(naming: Naming) -> Iterator[Fault]:
         written = plant.mapping(*stage)
         for key in STAGE_NEEDS.get(kind or "", ()):
             slot = slot_at(plant.root, (*stage, key))
-            if written and key not in written and slot is not None:
+            if written and key not in written and slot is not None and plant.sound((*stage, key)):
                 message = say("description.setting_missing", title=slot.title, kind=kind)
                 yield plant.fault((*stage, key), message)
         if kind == "cold_coil":
@@ -144,10 +145,8 @@ def orders(naming: Naming) -> Iterator[Fault]:
         booster = ("boosters", number)
         yield from _rising(naming, (*booster, "drive_pressure"), (*booster, "drive_pressure_highest"), equal=True)
     for bank in plant.mapping("banks"):
-        yield from _rising(naming,
-            ("banks", bank, "fill_pressure"), ("banks", bank, "working_pressure"), ("banks", bank, "test_pressure"),
-            equal=True,
-        )  # fmt: skip
+        pressures = ("fill_pressure", "working_pressure", "test_pressure")
+        yield from _rising(naming, *(("banks", bank, key) for key in pressures), equal=True)
     for number in plant.numbers("uses"):
         if plant.text("uses", number, "kind") == "vehicle":
             yield from _cascade(naming, number)

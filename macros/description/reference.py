@@ -7,7 +7,7 @@ from typing import Any, get_args, get_origin
 
 from macros.description.fields import Part
 from macros.description.item_kinds import COMMON, ITEM_KINDS
-from macros.description.judging import wanted_of
+from macros.description.judging import PATTERNS, wanted_of
 from macros.description.loading import FILES
 from macros.description.shape import Slot, bare, choices, parts_in
 from macros.quantities import say
@@ -82,7 +82,15 @@ def _takes(slot: Slot) -> str:
             return say(key, each=inner)
         if known := choices(annotation):
             return ", ".join(f"`{each}`" for each in known)
+        if annotation is str:
+            return say(f"description.page.text.{_shape(slot)}")
     return wanted_of(slot)
+
+
+def _shape(slot: Slot) -> str:
+    """What a text must look like, by the name of its message."""
+    patterns = (getattr(each, "pattern", None) for each in slot.known.metadata) if slot.known is not None else ()
+    return next((PATTERNS[each] for each in patterns if each in PATTERNS), "free")
 
 
 def _kinds() -> Iterator[str]:

@@ -12,7 +12,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any, Final, NoReturn
 
@@ -68,6 +68,7 @@ _UNSEEN_CATEGORIES: Final = frozenset(("Cc", "Cf", "Cs", "Co", "Cn", "Zl", "Zp")
 # The parser's own words for what went wrong, and what an author most likely did, for both loaders of the library.
 _SYNTAX: Final = (
     ("mapping values are not allowed", "second_colon"),
+    ("escape", "escape"),
     ("quoted scalar", "quote_left_open"),
     ("flow sequence", "bracket_left_open"),
     ("flow mapping", "bracket_left_open"),
@@ -82,8 +83,10 @@ _SYNTAX: Final = (
     ("simple key", "no_colon"),
     ("directive", "directive"),
     ("document start", "documents"),
-    ("escape", "escape"),
 )
+
+
+_BRACKETED: Final = re.compile(r"(?:^|[:-])\s+[\[{].*[\]}]\s*[^\s,#]")
 
 
 class Decimal(float):
@@ -148,7 +151,7 @@ def parse(source: bytes, file: str) -> Document:
         for event in yaml.parse(text, Loader=_LOADER):
             reader.take(event)
     except yaml.MarkedYAMLError as error:
-        raise Faults([_syntax(error, file)]) from None
+        raise Faults([_syntax(error, file, text.split("\n"))]) from None
     except yaml.YAMLError:
         raise Faults([Fault(file, 0, "", say("description.yaml.unreadable"))]) from None
     if not isinstance(reader.root, dict):
@@ -194,13 +197,16 @@ def bad_character(text: str, spaces: str = _SPACES) -> str | None:
     return None
 
 
-def _syntax(error: yaml.MarkedYAMLError, file: str) -> Fault:
+def _syntax(error: yaml.MarkedYAMLError, file: str, lines: Sequence[str]) -> Fault:
     said = f"{error.context or ''} {error.problem or ''}"
     key = next((ours for theirs, ours in _SYNTAX if theirs in said), "unreadable")
     # A quote or bracket left open is noticed at the end of the file: show where it was opened.
     opened = key in ("quote_left_open", "bracket_left_open") and error.context_mark is not None
     mark = error.context_mark if opened else error.problem_mark or error.context_mark
-    return Fault(file, mark.line + 1 if mark else 0, "", say(f"description.yaml.{key}"))
+    number = min(mark.line + 1, len(lines)) if mark else 0
+    if key == "indentation" and number and _BRACKETED.search(lines[number - 1]):
+        key = "text_after_bracket"
+    return Fault(file, number, "", say(f"description.yaml.{key}"))
 
 
 @dataclass

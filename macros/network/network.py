@@ -195,7 +195,7 @@ class Network:
     def _unprotected(self, file: str) -> Iterator[Fault]:
         for name, section in self.sections.items():
             key = f"sections.{name}"
-            if section.medium in GASES and not (section.relief or section.unprotected):
+            if section.medium in GASES and not (section.relief or section.capped_by or section.unprotected):
                 yield Fault(file, 0, key, say("network.no_relief", section=section.title))
             for tag in section.relief:
                 if not self._protects(tag, section):
