@@ -1,0 +1,36 @@
+"""
+What boosters draw from and fill: which pressures stand before and behind each, capacity and proof apart.
+
+A booster that draws from the buffer sees it between cut-in and cut-out. One that draws from a bank sees that bank
+between the pressure at which both banks have met and the lowest to which the transfer draws it.
+"""
+
+from __future__ import annotations
+
+from macros.description.loading import Description
+from macros.description.plant import Booster, Transfer
+
+__all__ = ["booster_of", "filled_from_buffer", "transfer_of"]
+
+
+def filled_from_buffer(description: Description, bank: str) -> int | None:
+    """Number of the booster that fills a bank from the buffer; none where the bank gets its gas from another bank."""
+    for number, booster in enumerate(description.plant.boosters, start=1):
+        if booster.target == bank and booster.supply == "buffer":
+            return number
+    return None
+
+
+def transfer_of(description: Description, booster: Booster) -> int | None:
+    """Number of the transfer in which a booster works; none where it draws from the buffer or no transfer names it."""
+    for number, transfer in enumerate(description.plant.transfers, start=1):
+        if booster_of(description, transfer) is booster:
+            return number
+    return None
+
+
+def booster_of(description: Description, transfer: Transfer) -> Booster | None:
+    """The booster of a transfer; none where gas passes freely only."""
+    if transfer.booster is None:
+        return None
+    return description.plant.boosters[round(transfer.booster.si) - 1]
