@@ -67,7 +67,9 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _plant_command(commands: argparse._SubParsersAction, name: str, run: Callable[[argparse.Namespace], int]) -> argparse.ArgumentParser:  # type: ignore[type-arg]
+def _plant_command(
+    commands: argparse._SubParsersAction, name: str, run: Callable[[argparse.Namespace], int]
+) -> argparse.ArgumentParser:  # type: ignore[type-arg]
     parser: argparse.ArgumentParser = commands.add_parser(name, help=say(f"command.{name}"))
     parser.add_argument("plant", type=_folder, help=say("command.plant"))
     parser.set_defaults(run=run)

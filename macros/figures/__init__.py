@@ -5,6 +5,27 @@ Figures: the only place that joins description, network and calculations.
 `figures(description)`, an iterator of what that plant has. `MODULES` lists them.
 """
 
-from macros.figures import drying, lines, power, purging, relief, safety, stack, surroundings, uses, water
+from macros.figures import (
+    banks,
+    boosters,
+    buffer,
+    drying,
+    lines,
+    plant_totals,
+    power,
+    purging,
+    relief,
+    runs,
+    safety,
+    season,
+    stack,
+    surroundings,
+    transfers,
+    uses,
+    water,
+)
 
-MODULES = (surroundings, stack, power, water, drying, safety, relief, lines, purging, uses)
+MODULES = (
+    surroundings, stack, power, water, drying, buffer, boosters, banks, transfers, runs, safety, relief, lines, purging,
+    uses, season, plant_totals,
+)  # fmt: skip

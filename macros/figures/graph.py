@@ -2,8 +2,8 @@
 The figure graph: published numbers as a pure function of the entries of a description.
 
 An *entry* is a value that the description gives (or a default that stands in for it); a *figure* binds a
-calculation to the paths it reads. A graph evaluates each figure once, traces how it came about, and can be evaluated again with
-other inputs: uncertainty, comparison and what-if all use that one door.
+calculation to the paths it reads. A graph evaluates each figure once, traces how it came about, and can be evaluated
+again with other inputs: uncertainty, comparison and what-if all use that one door.
 """
 
 from __future__ import annotations
@@ -201,7 +201,11 @@ class Value:
         if unit is None:
             return str(getattr(self.shown(digits), system))
         return show(
-            self.si, self.unit_for(unit), digits or self.digits, rounding=self.rounding, atmosphere_pa=self.atmosphere_pa
+            self.si,
+            self.unit_for(unit),
+            digits or self.digits,
+            rounding=self.rounding,
+            atmosphere_pa=self.atmosphere_pa,
         )
 
     def shown(self, digits: int | None = None, unit: str | None = None, *, uncertainty: float | None = None) -> Shown:
@@ -416,7 +420,8 @@ class Graph:
         return Value(
             entry.path, entry.title, entry.symbol or entry.path.rsplit(".", 1)[-1], si, unit_, kind,
             _typed_digits(typed), "nearest", Symbol(entry.path, entry.symbol), reads, assumed, True,
-            source=entry.assumed, place=entry.place, typed=typed, decimals=0 if kind == "count" else None, atmosphere_pa=self._atmosphere(entry.path, kind),
+            source=entry.assumed, place=entry.place, typed=typed, decimals=0 if kind == "count" else None,
+            atmosphere_pa=self._atmosphere(entry.path, kind),
         )  # fmt: skip
 
     def _figure(self, one: Figure) -> Value:

@@ -19,8 +19,8 @@ def published(plant: Plant) -> dict[str, Any]:
     Returns
     -------
     dict
-        Ready for JSON: `format`, `plant`, `title`, `status`, `digest`, `libraries`, `entries` and `figures`; numbers in SI
-        units (pressures absolute) beside the text as shown.
+        Ready for JSON: `format`, `plant`, `title`, `status`, `digest`, `libraries`, `entries` and `figures`; numbers in
+        SI units (pressures absolute) beside the text as shown.
     """
     graph = plant.graph
     return {

@@ -1,4 +1,4 @@
-"""The site: the only floor that knows the site generator. `plugin` is the seam; `build`, `verify` and `serve` stand around it."""
+"""The site: the only floor that knows the site generator; `plugin` is the seam, the rest stands around it."""
 
 from macros.site.plugin import HandbookPlugin
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import logging
-import os
 import shutil
 import tempfile
 from pathlib import Path
@@ -62,11 +61,11 @@ def build_site(handbook: Path, site: Path | None = None) -> Path:
         if faults := list(faults_in(fresh, base=_base(config))):
             raise Faults(faults)
         if site.exists():
-            os.replace(site, aside / "former")
-        os.replace(fresh, site)
+            site.replace(aside / "former")
+        fresh.replace(site)
     except BaseException:
         if not site.exists() and (aside / "former").exists():
-            os.replace(aside / "former", site)
+            (aside / "former").replace(site)
         raise
     finally:
         shutil.rmtree(aside, ignore_errors=True)

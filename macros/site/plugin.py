@@ -10,7 +10,6 @@ from importlib import resources
 from pathlib import Path
 from typing import Any, Literal
 
-from mkdocs.config.base import Config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
 from mkdocs.plugins import BasePlugin, event_priority
@@ -50,7 +49,7 @@ class Edition:
         return cls(handbook, pages, rendered), sorted(set(faults))
 
 
-class HandbookPlugin(BasePlugin[Config]):
+class HandbookPlugin(BasePlugin):  # type: ignore[type-arg]
     """Replaces rendering by the macro plugin with our own; see `macros.pages`."""
 
     def __init__(self) -> None:
@@ -158,7 +157,9 @@ class HandbookPlugin(BasePlugin[Config]):
     def _banner(self) -> str:
         lines = "\n".join(html.escape(str(fault)) for fault in self._faults)
         heading = html.escape(say("site.faults_in_preview"))
-        return f'<div class="gw-banner gw-banner-faults" role="alert"><strong>{heading}</strong><pre>{lines}</pre></div>\n'
+        return (
+            f'<div class="gw-banner gw-banner-faults" role="alert"><strong>{heading}</strong><pre>{lines}</pre></div>\n'
+        )
 
 
 def _failure(faults: Iterable[Fault]) -> PluginError:

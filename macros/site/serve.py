@@ -19,8 +19,8 @@ def serve(handbook: Path, address: str = "127.0.0.1:8000", *, every_s: float = 0
     """
     Serve a handbook until interrupted; pages and descriptions are watched by the server, code by us.
 
-    An edited Python package would stay in the server's memory and put a stale number on the screen, so the server starts
-    anew on any change of code.
+    An edited Python package would stay in the server's memory and put a stale number on the screen, so the server
+    starts anew on any change of code.
 
     Returns
     -------

@@ -45,8 +45,8 @@ class _Reader(HTMLParser):
         line = self.getpos()[0]
         if tag in SILENT:
             self._silent += 1
-        for name, value in attrs:
-            value = value or ""
+        for name, given in attrs:
+            value = given or ""
             if name == "id":
                 if value in self.page.ids:
                     self.page.repeated.append((value, line))

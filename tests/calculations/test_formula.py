@@ -16,7 +16,6 @@ from macros.calculations.formula import (
     Constant,
     Curve,
     Number,
-    Operation,
     Symbol,
     Traced,
     exp,
@@ -44,8 +43,8 @@ def evaluate(node, values):
         return values[node.path]
     arguments = [evaluate(argument, values) for argument in node.arguments]
     functions = {
-        "+": operator.add, "-": operator.sub, "*": operator.mul, "/": operator.truediv, "**": math.pow, "neg": operator.neg,
-        "exp": math.exp, "log": math.log, "sqrt": math.sqrt, "max": max, "min": min,
+        "+": operator.add, "-": operator.sub, "*": operator.mul, "/": operator.truediv, "**": math.pow,
+        "neg": operator.neg, "exp": math.exp, "log": math.log, "sqrt": math.sqrt, "max": max, "min": min,
     }  # fmt: skip
     return functions[node.name](*arguments)
 

@@ -18,7 +18,7 @@ def ratio(high_pa, low_pa):
     return high_pa / low_pa
 
 
-def entries(**changes):
+def entries():
     texts = {
         "stack.current": ("60 ± 3 A", "current"),
         "stack.cells": ("16", "count"),
@@ -102,7 +102,7 @@ def test_defaults_are_seen_wherever_they_reach():
 
 
 def test_unknown_paths_are_named(graph):
-    with pytest.raises(UnknownPath, match="no entry or figure stack.flwo"):
+    with pytest.raises(UnknownPath, match=r"no entry or figure stack\.flwo"):
         graph["stack.flwo"]
     with pytest.raises(UnknownPath):
         graph.with_inputs({"stack.flow": "1 NL/min"})
@@ -123,7 +123,9 @@ def test_a_figure_out_of_range_says_which_and_why():
         return share
 
     graph = Graph(entries(), [figure("a.b", of_share, kind="ratio", share="stack.cells")])
-    with pytest.raises(FigureError, match=r"a\.b cannot be evaluated: of_share: share is .*16.*, wanted at least 0 and at most 1"):
+    with pytest.raises(
+        FigureError, match=r"a\.b cannot be evaluated: of_share: share is .*16.*, wanted at least 0 and at most 1"
+    ):
         graph["a.b"]
 
 

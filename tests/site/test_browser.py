@@ -5,7 +5,14 @@ import pytest
 pytestmark = pytest.mark.browser
 
 PHONE, DESKTOP = (360, 740), (1280, 900)
-PAGES = ["index.html", "shed/index.html", "shed/stack.html", "shed/gas_treatment.html", "shed/workings.html", "shed/inputs.html"]
+PAGES = [
+    "index.html",
+    "shed/index.html",
+    "shed/stack.html",
+    "shed/gas_treatment.html",
+    "shed/workings.html",
+    "shed/inputs.html",
+]
 
 
 @pytest.fixture

@@ -67,7 +67,9 @@ def standing(tmp_path_factory):
     return handbook
 
 
-@pytest.mark.parametrize("names", [[name] for name in FAULTS] + [list(FAULTS)], ids=lambda names: " and ".join(names)[:40])
+@pytest.mark.parametrize(
+    "names", [[name] for name in FAULTS] + [list(FAULTS)], ids=lambda names: " and ".join(names)[:40]
+)
 def test_a_fault_in_a_description_is_told_and_costs_nothing_else(standing, names):
     before = _bytes_of(standing / "site")
     folder = standing / "docs/designs/shed"
@@ -106,7 +108,10 @@ def test_a_fault_in_a_guide_is_told_with_its_line(standing, before, after, said)
             build_site(standing)
     finally:
         guide.write_text(text, encoding="utf-8")
-    assert any(fault.file.endswith("docs/guides/stack.md") and fault.line == line and said in fault.message for fault in raised.value)
+    assert any(
+        fault.file.endswith("docs/guides/stack.md") and fault.line == line and said in fault.message
+        for fault in raised.value
+    )
     assert _bytes_of(standing / "site") == site
 
 

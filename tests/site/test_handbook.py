@@ -22,7 +22,10 @@ def plants():
 
 @pytest.fixture(scope="module")
 def pages(site):
-    return {path.relative_to(site).as_posix(): html5lib.parse(path.read_text(encoding="utf-8")) for path in site.rglob("*.html")}
+    return {
+        path.relative_to(site).as_posix(): html5lib.parse(path.read_text(encoding="utf-8"))
+        for path in site.rglob("*.html")
+    }
 
 
 @pytest.fixture(scope="module")

@@ -49,7 +49,9 @@ def test_one_thing_wrong_is_one_fault(site, before, after, line, message):
 
 
 def test_links_from_the_root_of_the_server_are_refused_unless_they_are_the_site_itself(site):
-    (site / "404.html").write_text('<a href="/handbook/other.html">x</a><a href="/elsewhere/x.html">y</a>', encoding="utf-8")
+    (site / "404.html").write_text(
+        '<a href="/handbook/other.html">x</a><a href="/elsewhere/x.html">y</a>', encoding="utf-8"
+    )
     assert [fault.message[:30] for fault in faults_in(site, base="/handbook/")] == ["the link /elsewhere/x.html star"]
 
 
