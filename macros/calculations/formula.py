@@ -127,6 +127,10 @@ class Constant(Traced):
     A constant without a source cannot be built.
     """
 
+    symbol: str
+    unit: str
+    title: str
+    source: str
     __slots__ = ("source", "symbol", "title", "unit")
 
     def __new__(cls, value: float, symbol: str, unit: str, title: str, source: str) -> Constant:

@@ -7,6 +7,7 @@ import json
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from macros.command.starter import create
 from macros.figures.explain import explain
@@ -18,6 +19,9 @@ from macros.sheets.published import figure_rows, published
 __all__ = ["main"]
 
 FINE, FAILED, INVALID = 0, 1, 2
+
+if TYPE_CHECKING:
+    Commands = argparse._SubParsersAction[argparse.ArgumentParser]
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -67,10 +71,8 @@ def _parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _plant_command(
-    commands: argparse._SubParsersAction, name: str, run: Callable[[argparse.Namespace], int]
-) -> argparse.ArgumentParser:  # type: ignore[type-arg]
-    parser: argparse.ArgumentParser = commands.add_parser(name, help=say(f"command.{name}"))
+def _plant_command(commands: Commands, name: str, run: Callable[[argparse.Namespace], int]) -> argparse.ArgumentParser:
+    parser = commands.add_parser(name, help=say(f"command.{name}"))
     parser.add_argument("plant", type=_folder, help=say("command.plant"))
     parser.set_defaults(run=run)
     return parser

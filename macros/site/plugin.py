@@ -49,7 +49,7 @@ class Edition:
         return cls(handbook, pages, rendered), sorted(set(faults))
 
 
-class HandbookPlugin(BasePlugin):  # type: ignore[type-arg]
+class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
     """Replaces rendering by the macro plugin with our own; see `macros.pages`."""
 
     def __init__(self) -> None:

@@ -115,9 +115,10 @@ def _broken(site: Path, base: str, name: str, link: str, pages: dict[str, PageFa
             return say("site.absolute_link", link=link)
         target = path.removeprefix(base)
     else:
-        target = _resolve(name, path)
-        if target is None:
+        resolved = _resolve(name, path)
+        if resolved is None:
             return say("site.leaves_site", link=link)
+        target = resolved
     if not target or target.endswith("/") or (site / target).is_dir():
         target = f"{target.rstrip('/')}/index.html".lstrip("/")
     if not (site / target).is_file():
