@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Any
 
 from macros.quantities import Shown, say, shown
 
@@ -61,6 +62,13 @@ class Table:
             )
             for row in self.rows
         )
+
+    def data(self) -> dict[str, Any]:
+        """Ready for JSON: the unit in which each column is shown, and the rows in SI units."""
+        return {
+            "columns": [{"name": column.key, "unit": column.unit} for column in self.columns],
+            "rows": [list(row) for row in self.rows],
+        }
 
     def __str__(self) -> str:
         """Its rows in one line, for a list of figures."""

@@ -51,7 +51,7 @@ def _figure(value: Value) -> dict[str, Any]:
     if value.is_number:
         data |= {"si": value.si, "shown": value.show(), "rounding": value.rounding}
     elif value.kind == "table":
-        data["rows"] = value.si
+        data |= value.si.data()
     elif value.kind == "category":
         data["category"] = value.si
     return data | {"inputs": list(value.inputs), "assumed": sorted(value.assumed)}
