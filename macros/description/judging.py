@@ -108,9 +108,10 @@ def _message(path: Path, error: Any, slot: Slot | None, known: list[str]) -> str
         return say("description.no_choice", found=in_words(value), known=", ".join(words))
     if code == "string_pattern_mismatch":
         return say(f"description.pattern.{PATTERNS[error['ctx']['pattern']]}", found=in_words(value))
-    if code in ("too_short", "too_long"):
-        limit = error["ctx"]["min_length" if code == "too_short" else "max_length"]
-        return say(f"description.{code}", found=len(value or ()), wanted=limit)
+    if code == "too_short":
+        return say("description.too_few", found=len(value), wanted=error["ctx"]["min_length"])
+    if code == "too_long":
+        return say("description.too_many", found=len(value), wanted=error["ctx"]["max_length"])
     if code == "string_too_short":
         return say("description.text_too_short", wanted=error["ctx"]["min_length"])
     return say("description.wrong_type", found=in_words(value), wanted=wanted_of(slot))

@@ -67,7 +67,7 @@ ONE_FAULT = [
     (N, "at: [15, 4.6], rating: 60 bar(g),", "at: [15, 4.6], ratting: 60 bar(g),", "items.PG2.ratting", 'the key "ratting" is not known here; the nearest known is "rating".'),
     (N, "title: Stack, room: shed,", "title: Stack, room: shed, rating: 35 bar(g),", "items.ST1.rating", 'a stack has no "rating"; its sizes and ratings stand in plant.yml.'),
     (N, "title: Dust filter, room: shed, at: [18, 6],", "title: Dust filter, room: shed, at: [18, 6], lock_up: 1 bar,", "items.FI2.lock_up", 'a filter has no "lock_up"; its settings are rating, mesh, volume, flow_coefficient.'),
-    (N, "title: Cold coil, room: shed, at: [19, 6],", "title: Cold coil, room: shed, at: [19],", "items.CC1.at", "1 entries stand here; wanted are at least 2."),
+    (N, "title: Cold coil, room: shed, at: [19, 6],", "title: Cold coil, room: shed, at: [19],", "items.CC1.at", "too few entries stand here (1); wanted are at least 2."),
     (N, "title: Water cooler, room: shed,", "title: Water cooler, room: shd,", "items.CL1.room", 'no room of plant.yml is called "shd". The nearest known is shed.'),
     (N, "title: Drain of the separator, room: shed, at: [8, 7.3], facing: down, rating: 40 bar(g), normal_position: closed", "title: Drain of the separator, room: shed, at: [8, 7.3], facing: down, rating: 40 bar(g), normal_position: shut", "items.DR1.normal_position", 'DR1 cannot be "shut"; its positions are open, closed.'),
     (N, "  O4: {chain: J3.branch > AT1,", "  O4: {chain: J3.branch > AT11,", "lines.O4.chain", "no item of network.yml is tagged AT11. The nearest known is AT1."),
