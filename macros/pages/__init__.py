@@ -32,3 +32,7 @@ HTML that style and script can rely on
 
 ``schematic()`` in a guide and the drawing page call ``Handbook.drawing(plant, identity) -> str``, an SVG, where one is given to ``Handbook.load``.
 """
+
+from macros.pages.handbook import Handbook, Page, Rendered
+
+__all__ = ["Handbook", "Page", "Rendered"]

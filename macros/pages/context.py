@@ -41,6 +41,8 @@ class PageContext:
         Draws the schematic.
     identities : list of str
         Ids that drawings on this page have taken.
+    shared_numbers : Numbers or None
+        What says the plant's numbers on all of its pages.
     """
 
     address: str = "index.md"
@@ -51,11 +53,12 @@ class PageContext:
     vocabulary: Vocabulary = field(default_factory=lambda: Vocabulary(()))
     drawing: Drawing | None = None
     identities: list[str] = field(default_factory=list)
+    shared_numbers: Numbers | None = None
 
     @cached_property
     def numbers(self) -> Numbers | None:
         """How the plant's numbers are said."""
-        return Numbers(self.graph) if self.graph is not None else None
+        return self.shared_numbers or (Numbers(self.graph) if self.graph is not None else None)
 
     def url(self, address: str, fragment: str = "") -> str:
         """A relative link from this page to another one of the site."""
@@ -64,6 +67,10 @@ class PageContext:
         if address == self.address and fragment:
             link = ""
         return f"{link}#{fragment}" if fragment else link
+
+    def source_url(self, address: str) -> str:
+        """A relative link for Markdown, from this page's source to that of another."""
+        return posixpath.relpath(address, posixpath.dirname(self.address) or ".")
 
     def identity(self, wanted: str) -> str:
         """An id that no other drawing of the page has."""

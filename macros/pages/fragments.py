@@ -7,17 +7,27 @@ A *fragment* says one number for every place where it may stand; see `tokens`.
 from __future__ import annotations
 
 import hashlib
+from dataclasses import replace
 from html import escape
 from typing import Literal
 
-from macros.figures.graph import Graph
+from macros.description.references import Reference, references
+from macros.figures.graph import FigureError, Graph, Value
 from macros.pages.context import PageContext
 from macros.pages.numbers import Numbers
 from macros.pages.tokens import Fragment, note, working_id
 from macros.pages.working import assumed_mark, popover, said, systems, working_body
 from macros.quantities import Shown, say
 
-__all__ = ["FragmentError", "call_key", "evaluated_fragment", "figure_fragment", "word_fragment", "worked_fragment"]
+__all__ = [
+    "FragmentError",
+    "call_key",
+    "evaluated_fragment",
+    "figure_fragment",
+    "resolve_references",
+    "word_fragment",
+    "worked_fragment",
+]
 
 
 class FragmentError(ValueError):
@@ -58,7 +68,7 @@ def figure_fragment(page: PageContext, path: str, unit: str | None = None, digit
         if unit is not None or digits is not None:
             raise FragmentError(say("pages.no_number_to_convert", name=path, value=said(value)))
         if value.given:
-            return word_fragment(said(value), path)
+            return _words(value, page)
     texts = numbers.shown(path, digits, unit) if value.is_number else Shown(said(value), said(value), said(value))
     return evaluated_fragment(
         graph, numbers, path, page, texts, key=path, data=f'data-figure="{escape(path)}"', link=page.working_url(path)
@@ -142,6 +152,56 @@ def worked_fragment(
         marked=f'<span class="gw-value" {data}{systems(texts)}>{escape(texts.workshop)}</span>{mark}',
         workings={key: working},
     )
+
+
+def _words(value: Value, page: PageContext) -> Fragment:
+    """A text of the description, with what it refers to."""
+    if not isinstance(value.si, str) or not references(value.si):
+        return word_fragment(said(value), value.name)
+    shown = resolve_references(value.si, page)
+    span = f'<span class="gw-word" data-figure="{escape(value.name)}">'
+    return replace(shown, rich=f"{span}{shown.rich}</span>", marked=f"{span}{shown.marked}</span>")
+
+
+def resolve_references(text: str, page: PageContext) -> Fragment:
+    """
+    A text of the description with what its references stand for.
+
+    A reference that leads nowhere, or to another text, stays as typed; `references.unresolved` tells of those.
+    """
+    plain: list[str] = []
+    rich: list[str] = []
+    marked: list[str] = []
+    workings: dict[str, str] = {}
+    position = 0
+    for one in references(text):
+        before, shown = text[position : one.start], _referred(one, page)
+        plain += [before, shown.plain]
+        rich += [escape(before), shown.rich or escape(shown.plain)]
+        marked += [escape(before), shown.marked or escape(shown.plain)]
+        workings.update(shown.workings)
+        position = one.end
+    rest = text[position:]
+    return Fragment(
+        plain="".join([*plain, rest]),
+        rich="".join([*rich, escape(rest)]),
+        marked="".join([*marked, escape(rest)]),
+        workings=workings,
+    )
+
+
+def _referred(reference: Reference, page: PageContext) -> Fragment:
+    if reference.is_tag and reference.name in page.tags:
+        title = escape(page.tags[reference.name])
+        tag = f'<span class="gw-tag" title="{title}">{escape(reference.name)}</span>'
+        return Fragment(reference.name, tag, tag)
+    if page.graph is not None and reference.name in page.graph:
+        try:
+            if page.graph[reference.name].kind != "text":
+                return figure_fragment(page, reference.name)
+        except (FigureError, FragmentError):
+            pass
+    return Fragment(f"{{{reference.name}}}")
 
 
 def word_fragment(text: str, path: str = "") -> Fragment:

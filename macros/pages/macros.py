@@ -422,6 +422,42 @@ def inputs_table(group: str, *, page: PageContext) -> Fragment:
     return _table(page, names, ("what", "value", "place"), say("pages.inputs_of", group=group))
 
 
+@macro
+def each_table(part: str, *names: str, page: PageContext) -> Fragment:
+    """The same figures or entries of each bank, booster, use …: `each_table("banks", "mass", "hot_pressure")`."""
+    graph = _graph(page)
+    above = f"{part}."
+    members = list(dict.fromkeys(path.removeprefix(above).split(".")[0] for path in graph if path.startswith(above)))
+    if not members:
+        raise FragmentError(say("pages.no_group", found=part, plant=page.name, known=_groups(graph)))
+    rows: list[str] = []
+    workings: dict[str, str] = {}
+    for name in names:
+        held = [f"{above}{member}.{name}" for member in members]
+        present = [path for path in held if path in graph]
+        if not present:
+            raise FragmentError(say("pages.none_has", part=part, found=name))
+        cells = []
+        for path in held:
+            cell = cell_fragment(page, path) if path in graph else Fragment(say("pages.none"))
+            workings.update(cell.workings)
+            cells.append(f"<td>{cell.rich or escape(cell.plain)}</td>")
+        title = graph[present[0]].title
+        rows.append(f'<tr><th scope="row">{escape(title)}</th>{"".join(cells)}</tr>')
+    heads = "".join(f'<th scope="col">{escape(_called(graph, above, member))}</th>' for member in members)
+    head = f'<thead><tr><th scope="col">{escape(say("pages.column.what"))}</th>{heads}</tr></thead>'
+    label = say("pages.figures_of", group=part)
+    table = scrolling(f"<table>{head}<tbody>{''.join(rows)}</tbody></table>", label)
+    return Fragment(plain=label, rich=table, block=True, workings=workings)
+
+
+def _called(graph: Graph, above: str, member: str) -> str:
+    """How a bank, booster or use is called in the head of a table: by its tag, or by its name."""
+    tag = f"{above}{member}.tag"
+    named = member.replace("_", " ")
+    return f"{named} ({graph[tag].si})" if tag in graph else named
+
+
 def _graph(page: PageContext) -> Graph:
     if page.graph is None:
         raise FragmentError(say("pages.no_plant"))

@@ -7,12 +7,15 @@ The working of a number: formula, numbers put in, what is assumed, uncertainty, 
 from __future__ import annotations
 
 import functools
+import importlib
 import inspect
-import sys
+import pkgutil
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from html import escape
 
+import macros.calculations
+import macros.figures
 from macros.calculations.contract import OPAQUE
 from macros.calculations.formula import Constant, Symbol, leaves
 from macros.figures.graph import ATMOSPHERE, Graph, Value, read_paths
@@ -280,11 +283,11 @@ def _told_apart(paths: list[str], symbols: Mapping[str, str]) -> dict[str, str]:
 
 @functools.cache
 def constants() -> dict[str, Constant]:
-    """Every constant that the calculations define, by the path under which formulas name it."""
+    """Every constant that calculations and figures define, by the path under which formulas name it."""
     found: dict[str, Constant] = {}
-    for name, module in sorted(sys.modules.items()):
-        if name.startswith("macros.calculations."):
-            for one in vars(module).values():
+    for package in (macros.calculations, macros.figures):
+        for subject in sorted(entry.name for entry in pkgutil.iter_modules(package.__path__)):
+            for one in vars(importlib.import_module(f"{package.__name__}.{subject}")).values():
                 if isinstance(one, Constant):
                     found[f"constant:{one.title}"] = one
     return found

@@ -64,10 +64,10 @@ def evaluate(quoted: Quoted, page: PageContext) -> Fragment:
 def _figure(quote: Quote, page: PageContext) -> Fragment:
     if page.graph is None:
         raise LookupFaultError(say("pages.no_plant"))
-    if "." not in quote.path and quote.path not in page.graph:
+    if "." not in quote.path:
         if quote.path in page.words and quote.unit is None and quote.digits is None:
             return page.words[quote.path]
-        if not page.graph.has(quote.path):
+        if not page.graph.has(quote.path) and not page.vocabulary.knows(quote.path):
             raise LookupFaultError(say("pages.no_word", found=quote.path, known=", ".join(sorted(page.words))))
     try:
         return figure_fragment(page, quote.path, quote.unit, quote.digits)

@@ -1,0 +1,1 @@
+"""Pages that nobody writes: of a plant its overview, drawing, inputs and workings; of the handbook its tables."""

@@ -1,0 +1,325 @@
+"""
+A handbook: plants, guides and pages read from a folder, and every page of the site written from them.
+
+Nothing here raises for what authors wrote: faults are gathered, so that one report tells all of them.
+"""
+
+from __future__ import annotations
+
+import functools
+import re
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import dataclass, field, replace
+from html import escape
+from pathlib import Path
+
+from macros.description.plant import PlantFile
+from macros.figures.plant import Plant, folders_in
+from macros.pages.context import PageContext
+from macros.pages.drawing import schematic_svg
+from macros.pages.fragments import resolve_references, word_fragment
+from macros.pages.front_matter import FrontMatter, split_source
+from macros.pages.generated import handbook_pages, plant_pages
+from macros.pages.macros import MACROS
+from macros.pages.numbers import Numbers
+from macros.pages.page_text import PageText, read_page
+from macros.pages.references import unresolved
+from macros.pages.tokens import Fragment, Tokens
+from macros.pages.typed_numbers import typed_numbers
+from macros.pages.vocabulary import Vocabulary, field_names, figure_names
+from macros.pages.writing import names_in, unknown_part, write
+from macros.quantities import Fault, Faults, say
+
+__all__ = ["Handbook", "Page", "Rendered"]
+
+DESIGNS, GUIDES = "designs", "guides"
+WANTED = ("title", "purpose", "order")
+TITLE = re.compile(r"^# (.+)$", re.MULTILINE)
+
+OF_PLANT = (("overview", "index"), ("drawing", "drawing"), ("inputs", "inputs"), ("workings", "workings"))
+OF_HANDBOOK = (
+    ("plants", handbook_pages.plants_page),
+    ("symbols", handbook_pages.symbols_page),
+    ("facts", handbook_pages.facts_page),
+    ("sources", handbook_pages.sources_page),
+    ("verification", handbook_pages.verification),
+    ("format", handbook_pages.description_format),
+)
+"""Generated pages of a handbook as a whole, in the order of navigation."""
+
+
+@dataclass(frozen=True)
+class Page:
+    """
+    A page of the site before it is written.
+
+    Attributes
+    ----------
+    address : str
+        Where it will stand, `shed/stack.md`.
+    kind : str
+        "overview", "guide", "drawing", "inputs", "workings", "page", or one of the handbook's own.
+    plant : Plant or None
+    file : str
+        The file that its author wrote, as messages show it; empty for a page that nobody writes.
+    """
+
+    address: str
+    kind: str
+    plant: Plant | None = None
+    file: str = ""
+    front: FrontMatter = field(default_factory=FrontMatter, compare=False)
+    text: PageText | None = field(default=None, compare=False)
+
+
+@dataclass(frozen=True)
+class Rendered:
+    """
+    A page as Markdown, numbers as tokens.
+
+    Attributes
+    ----------
+    title, purpose : str
+        Plain text, for navigation, head and search.
+    lines : tuple of int
+        The line of the page's file that each line of the Markdown came from; 0 for generated ones.
+    """
+
+    markdown: str
+    title: str
+    purpose: str
+    tokens: Tokens
+    faults: tuple[Fault, ...]
+    lines: tuple[int, ...]
+
+
+@dataclass
+class Handbook:
+    """All that one site publishes. Build with `Handbook.load`."""
+
+    docs: Path
+    plants: list[Plant]
+    faults: list[Fault]
+    vocabulary: Vocabulary
+    _pages: list[Page] = field(default_factory=list)
+    _numbers: dict[str, Numbers] = field(default_factory=dict)
+    _told: set[tuple[str, int, str]] = field(default_factory=set)
+    """Names that no plant can have, by file and line: told once, not again for each plant."""
+
+    @classmethod
+    def load(cls, docs: Path) -> Handbook:
+        """
+        Read the plants, guides and pages of a folder.
+
+        Parameters
+        ----------
+        docs : Path
+            Holds `designs/<plant>/`, `guides/*.md`, and any other pages.
+        """
+        root = docs.resolve().parent
+        plants: list[Plant] = []
+        faults: list[Fault] = []
+        for folder in folders_in(docs / DESIGNS):
+            try:
+                plants.append(_loaded(folder, root, _stamp(folder)))
+            except Faults as error:
+                faults.extend(error)
+        names = [*figure_names(), *field_names(PlantFile), *(path for plant in plants for path in plant.graph)]
+        handbook = cls(docs, plants, faults, Vocabulary(names))
+        handbook._numbers = {plant.name: Numbers(plant.graph) for plant in plants}
+        handbook._read_pages(root)
+        handbook.faults.extend(handbook._faults_of_references())
+        return handbook
+
+    def pages(self) -> list[Page]:
+        """Every page of the site, in the order of navigation."""
+        return list(self._pages)
+
+    def render(self, page: Page) -> Rendered:
+        """A page as Markdown with tokens, and what is wrong with it for its plant."""
+        tokens = Tokens(page.file or page.address)
+        context = self.context(page)
+        if page.text is None:
+            return self._generated(page, context, tokens)
+        written, faults = write(page.text, context, tokens)
+        title, purpose = (
+            self._line(page, context, text, line) for text, line in
+            ((page.front.title, page.front.lines.get("title", 1)), (page.front.purpose, page.front.lines.get("purpose", 1)))
+        )  # fmt: skip
+        faults += [*title[1], *purpose[1]]
+        banner = _banner(page.plant, context)
+        body = (tokens.add(banner) + "\n\n" if banner else "") + written.text
+        heading = TITLE.search(written.text)
+        shown = title[0] or (tokens.plain(heading.group(1)) if heading else page.address)
+        lines = (0, *((0, 0) if banner else ()), *written.lines)
+        new = tuple(fault for fault in dict.fromkeys(faults) if not self._told_already(fault))
+        return Rendered("\n" + body, shown, purpose[0], tokens, new, lines)
+
+    def context(self, page: Page) -> PageContext:
+        """What a page knows while it is written."""
+        plant = page.plant
+        if plant is None:
+            return PageContext(page.address, vocabulary=self.vocabulary)
+        context = PageContext(
+            page.address,
+            plant.name,
+            plant.graph,
+            tags={tag: item.title for tag, item in plant.network.items.items()},
+            vocabulary=self.vocabulary,
+            drawing=functools.partial(schematic_svg, plant),
+            shared_numbers=self._numbers[plant.name],
+        )
+        described = plant.description.plant
+        words = {
+            "name": word_fragment(plant.name),
+            "title": word_fragment(plant.title, "title"),
+            "status": word_fragment(plant.status, "status"),
+            "digest": word_fragment(plant.digest),
+            "summary": resolve_references(described.summary, context),
+        }
+        return replace(context, words=words)
+
+    def _generated(self, page: Page, context: PageContext, tokens: Tokens) -> Rendered:
+        text = self._text_of(page, context, tokens)
+        banner = _banner(page.plant, context)
+        if banner:
+            text = f"{tokens.add(banner)}\n\n{text}"
+        heading = TITLE.search(text)
+        assert heading is not None
+        title = say(f"pages.title.{page.kind}") if page.plant is not None else tokens.plain(heading.group(1))
+        return Rendered("\n" + text, title, "", tokens, (), (0,) * (text.count("\n") + 2))
+
+    def _text_of(self, page: Page, context: PageContext, tokens: Tokens) -> str:
+        plant = page.plant
+        if plant is None:
+            if page.kind == "plants":
+                with_contexts = [(one, self.context(Page(page.address, "overview", one))) for one in self.plants]
+                return handbook_pages.plants_page(with_contexts, context, tokens)
+            write_page: Callable[[PageContext, Tokens], str] = dict(OF_HANDBOOK)[page.kind]  # type: ignore[assignment]
+            return write_page(context, tokens)
+        if page.kind == "overview":
+            return plant_pages.overview(plant, context, tokens, self._guides_of(plant))
+        return {"drawing": plant_pages.drawing, "inputs": plant_pages.inputs, "workings": plant_pages.workings}[
+            page.kind
+        ](plant, context, tokens)
+
+    def _guides_of(self, plant: Plant) -> Iterator[tuple[str, str, str]]:
+        for page in self._pages:
+            if page.kind == "guide" and page.plant is plant:
+                context = self.context(page)
+                yield (
+                    page.address,
+                    self._line(page, context, page.front.title, 1)[0],
+                    self._line(page, context, page.front.purpose, 1)[0],
+                )
+
+    def _line(self, page: Page, context: PageContext, text: str, line: int) -> tuple[str, list[Fault]]:
+        """A line of front matter as plain text."""
+        if not text:
+            return "", []
+        tokens = Tokens(page.file)
+        written, faults = write(read_page(text, page.file, line, MACROS), context, tokens)
+        return tokens.plain(written.text), faults
+
+    def _read_pages(self, root: Path) -> None:
+        guides = sorted(self._read_guides(root), key=lambda each: (each.front.order or 0, each.address))
+        own = list(self._read_own(root))
+        home = [page for page in own if page.address == "index.md"]
+        self._pages = [*home, *(Page(f"{kind}.md", kind) for kind, _ in OF_HANDBOOK[:1])]
+        self._pages += [page for page in own if page.address != "index.md"]
+        self._pages += [Page(f"{kind}.md", kind) for kind, _ in OF_HANDBOOK[1:]]
+        for plant in self.plants:
+            first, *rest = (Page(f"{plant.name}/{address}.md", kind, plant) for kind, address in OF_PLANT)
+            fitting = [guide for guide in guides if all(plant.graph.has(part) for part in guide.front.needs)]
+            mine = [replace(guide, address=f"{plant.name}/{guide.address}", plant=plant) for guide in fitting]
+            self._pages += [first, rest[0], *mine, *rest[1:]]
+        self._check_addresses()
+
+    def _read_guides(self, root: Path) -> Iterator[Page]:
+        for path in sorted((self.docs / GUIDES).glob("*.md")):
+            page = self._read(path, path.name, "guide", WANTED, root)
+            self._check_names(page)
+            yield page
+
+    def _read_own(self, root: Path) -> Iterator[Page]:
+        for path in sorted(self.docs.rglob("*.md")):
+            address = path.relative_to(self.docs).as_posix()
+            if address.split("/")[0] not in (DESIGNS, GUIDES):
+                yield self._read(path, address, "page", (), root)
+
+    def _read(self, path: Path, address: str, kind: str, wanted: tuple[str, ...], root: Path) -> Page:
+        file = path.resolve().relative_to(root).as_posix()
+        source = split_source(path.read_bytes(), file, wanted, self.vocabulary)
+        self.faults.extend(source.faults)
+        text = read_page(source.body, file, source.first_line, MACROS)
+        self.faults.extend(text.faults)
+        graphs = [plant.graph for plant in self.plants]
+        self.faults.extend(typed_numbers(source.body, file, source.first_line, graphs))
+        for key in ("title", "purpose"):
+            line = source.front.lines.get(key, 1)
+            said = getattr(source.front, key)
+            self.faults.extend(typed_numbers(said, file, line, graphs))
+            self.faults.extend(read_page(said, file, line, MACROS).faults)
+        return Page(address, kind, None, file, source.front, text)
+
+    def _check_names(self, page: Page) -> None:
+        """Names that no plant can have, in branches that no plant takes too."""
+        assert page.text is not None
+        context = PageContext(vocabulary=self.vocabulary)
+        for line, name, in_condition in names_in(page.text):
+            if "." in name and not self.vocabulary.knows(name):
+                nearest = self.vocabulary.nearest(name)
+                found = unknown_part(name, context) if in_condition else say(
+                    "pages.no_plant_has", found=f"plant.{name}", nearest=f"plant.{nearest}" if nearest else say("pages.none")
+                )  # fmt: skip
+                self.faults.append(Fault(page.file, line, "", found))
+                self._told.add((page.file, line, f"plant.{name}"))
+
+    def _told_already(self, fault: Fault) -> bool:
+        return any(
+            (fault.file, fault.line) == (file, line) and name in fault.message for file, line, name in self._told
+        )
+
+    def _check_addresses(self) -> None:
+        taken: dict[str, Page] = {}
+        for page in self._pages:
+            former = taken.setdefault(page.address, page)
+            if former is not page:
+                written = next((one for one in (former, page) if one.kind in ("page", "guide")), page)
+                self.faults.append(Fault(written.file, 0, "", say("pages.reserved", address=page.address)))
+
+    def _faults_of_references(self) -> Iterator[Fault]:
+        """References in the texts of descriptions that lead nowhere."""
+        for plant in self.plants:
+            context = self.context(Page(f"{plant.name}/index.md", "overview", plant))
+            for name, path, text in plant.description.texts():
+                for message in unresolved(text, context):
+                    place = plant.description.place(name, path)
+                    file, _, line = place.rpartition(":")
+                    key = ".".join(map(str, path))
+                    yield Fault(file or plant.description.file(name), int(line or 0), key, message)
+
+
+def _banner(plant: Plant | None, context: PageContext) -> Fragment | None:
+    """What stands across the top of every page of a plant that must not be built as it is."""
+    if plant is None or plant.status not in ("draft", "withdrawn"):
+        return None
+    text = escape(say(f"pages.banner.{plant.status}"))
+    recall = plant.description.plant.recall
+    told = resolve_references(recall, context) if recall else Fragment("")
+    html = (
+        f'<div class="gw-banner gw-{plant.status}"><strong>{escape(say(f"pages.status.{plant.status}"))}</strong> {text}'
+        f"{' ' + (told.rich or escape(told.plain)) if recall else ''}</div>"
+    )
+    return Fragment(text, html, block=True, workings=told.workings)
+
+
+def _stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
+    return tuple((path.name, path.stat().st_mtime_ns, path.stat().st_size) for path in sorted(folder.glob("*.yml")))
+
+
+@functools.lru_cache(maxsize=256)
+def _loaded(folder: Path, root: Path, stamp: Iterable[tuple[str, int, int]]) -> Plant:
+    """A plant that was loaded already and has not changed since, for the preview."""
+    del stamp
+    return Plant.load(folder, root)
