@@ -7,12 +7,12 @@ is followed by a run; a bank that gets its gas from another bank fills as fast a
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from typing import Any
 
 from macros.calculations.buffer_cycle import time_to_make
 from macros.calculations.filling import Filling, adiabatic_fill_temperature, cylinder_surface, gas_wall_fill
-from macros.calculations.formula import Call, Symbol, Traced
+from macros.calculations.formula import Call, Symbol, Traced, smallest
 from macros.calculations.free_flow import free_flow_mass
 from macros.calculations.storage import (
     DEVELOPED_TEMPERATURE,
@@ -80,15 +80,15 @@ def _pressures(name: str, bank: Bank) -> Iterator[Figure]:
     yield figure(f"{at}.cold_pressure", _on_a_day, symbol="p_cold", rounding="down", day="site.coldest", **full)
     if bank.regime != "fixed":
         yield figure(f"{at}.developed_pressure", _developed, symbol="p_65", rounding="up", safety=True, **full)
-        yield figure(
-            f"{at}.fill_limit", transportable_fill_limit, unit="bar(g)", symbol="p_max", rounding="down", safety=True,
-            working_pressure_pa=f"{at}.working_pressure", test_pressure_pa=f"{at}.test_pressure",
-        )  # fmt: skip
-    else:
-        yield figure(
-            f"{at}.fill_limit", _fixed_limit, unit="bar(g)", symbol="p_max", rounding="down", safety=True,
-            source="leachman-2009", allowable=f"{at}.working_pressure", hottest="site.hottest",
-        )  # fmt: skip
+    stamps: dict[str, Any] = {"working": f"{at}.working_pressure"}
+    if bank.regime != "fixed":
+        stamps["test"] = f"{at}.test_pressure"
+    if bank.regime != "transportable":
+        stamps["hottest"] = "site.hottest"
+    yield figure(
+        f"{at}.fill_limit", LIMITS[bank.regime], unit="bar(g)", symbol="p_max", rounding="down", safety=True,
+        source="transport-filling", **stamps,
+    )  # fmt: skip
     yield figure(
         f"{at}.gauge_table", _gauge_table, kind="table", source="leachman-2009", full=f"{at}.fill_pressure",
         atmosphere=ATMOSPHERE,
@@ -110,6 +110,12 @@ def _filling(description: Description, name: str) -> Iterator[Figure]:
             free_pressure_pa=f"boosters.{number}.free_flow_pressure", temperature_k="buffer.temperature",
         )  # fmt: skip
         return
+    into = next((n for n, one in enumerate(description.plant.transfers, start=1) if one.target == name), None)
+    if into is not None:
+        yield figure(
+            f"{at}.free_flow_mass", _the_same, unit="kg", symbol="m_free", rounding="down", source="mass-balance",
+            value=f"transfers.{into}.free_mass",
+        )  # fmt: skip
     # Whatever way the gas takes through other banks, the stack has to make it.
     chain = _boosters_before(description, name)
     yield figure(
@@ -182,6 +188,10 @@ def _of_filling(at: str, attribute: str) -> Any:
     return read
 
 
+def _the_same(value: float) -> float:
+    return value
+
+
 def _volume(cylinders: float, each: float) -> float:
     return cylinders * each
 
@@ -198,9 +208,26 @@ def _developed(pressure: float) -> float:
     return pressure_when(pressure, SETTLED_TEMPERATURE, DEVELOPED_TEMPERATURE)
 
 
-def _fixed_limit(allowable: float, hottest: float) -> float:
+def _transportable_limit(working: float, test: float) -> float:
+    return transportable_fill_limit(working, test)
+
+
+def _fixed_limit(working: float, hottest: float) -> float:
     """The fill, settled at 15 °C, that reaches the allowable pressure on the hottest day; never more than that."""
-    return pressure_when(allowable, hottest, SETTLED_TEMPERATURE)
+    return smallest(working, pressure_when(working, hottest, SETTLED_TEMPERATURE))
+
+
+def _undecided_limit(working: float, test: float, hottest: float) -> float:
+    """Nobody has said which rules hold, so both do."""
+    return smallest(_transportable_limit(working, test), _fixed_limit(working, hottest))
+
+
+LIMITS: dict[str, Callable[..., float]] = {
+    "transportable": _transportable_limit,
+    "fixed": _fixed_limit,
+    "undecided": _undecided_limit,
+}
+"""How far a vessel may be filled, by its legal regime."""
 
 
 def _gauge_table(full: float, atmosphere: float) -> Table:

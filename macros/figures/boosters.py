@@ -247,11 +247,13 @@ def _compressor(description: Description) -> Iterator[Figure]:
         "compressor.efficiency", _compressor_efficiency, unit="%", digits=2, symbol="η_k", source="flow-work",
         power="compressor.power", delivery="compressor.free_flow", line="compressor.cut_in", atmosphere=ATMOSPHERE,
     )  # fmt: skip
-    yield figure(
-        "compressor.duty", _duty, unit="%", digits=2, rounding="up", symbol="d_k", source="by-definition",
-        flow="stack.hydrogen_flow", delivery="compressor.free_flow",
-        **dict[str, Any]((f"air_{number}", f"boosters.{number}.drive_air") for number in numbers),
-    )  # fmt: skip
+    from_buffer = [n for n in numbers if description.plant.boosters[n - 1].supply == "buffer"]
+    if from_buffer:
+        yield figure(
+            "compressor.duty", _duty, unit="%", digits=2, rounding="up", symbol="d_k", source="by-definition",
+            flow="stack.hydrogen_flow", delivery="compressor.free_flow",
+            **dict[str, Any]((f"air_{number}", f"boosters.{number}.drive_air") for number in from_buffer),
+        )  # fmt: skip
     yield figure(
         "compressor.duty_boosting", _duty_boosting, unit="%", digits=2, rounding="up", symbol="d_k_b",
         source="by-definition", delivery="compressor.free_flow",
@@ -310,7 +312,7 @@ def _compressor_efficiency(power: float, delivery: float, line: float, atmospher
 
 
 def _duty(flow: float, delivery: float, **air: float) -> float:
-    """While the stack runs, all that it makes passing through each booster."""
+    """While the stack runs and all that it makes takes strokes: the bank already stands above the buffer."""
     taken = sum_of(*air.values())
     return compressor_duty(flow * taken, delivery)
 

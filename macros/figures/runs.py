@@ -10,13 +10,13 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from macros.calculations.compression import electricity_of_free_air
-from macros.calculations.contract import OutOfRange
 from macros.calculations.formula import Call, Symbol, Traced
 from macros.calculations.run import FillRun, fill_run
 from macros.calculations.storage import SETTLED_TEMPERATURE, pressure_when
 from macros.description.loading import Description
-from macros.figures.graph import ATMOSPHERE, Figure, figure
+from macros.figures.graph import ATMOSPHERE, Figure, FigureError, figure
 from macros.figures.supplies import filled_from_buffer
+from macros.quantities import say, show
 
 
 def figures(description: Description) -> Iterator[Figure]:
@@ -47,41 +47,53 @@ def _run(description: Description, name: str, number: int) -> Iterator[Figure]:
     yield figure(f"{at}.run", _fill, kind="run", source="mass-balance", **inputs)
     run: dict[str, Any] = {"run": f"{at}.run", "source": "mass-balance"}
     yield figure(f"{at}.fill_outcome", _outcome, kind="category", **run)
-    yield figure(
-        f"{at}.fill_time", _of(at, lambda found: found.time_s), unit="h", symbol="t_fill", rounding="up", **run
-    )
-    yield figure(
-        f"{at}.buffer_cycles", _of(at, lambda found: found.starts), kind="count", digits=3, rounding="up",
-        symbol="n_fill", **run,
-    )  # fmt: skip
-    yield figure(f"{at}.boosted_mass", _of(at, lambda found: found.boosted_mass_kg), unit="kg", symbol="m_boost", **run)
-    yield figure(
-        f"{at}.fill_strokes", _of(at, lambda found: found.strokes), kind="count", digits=2, rounding="up",
-        symbol="n_strokes", **run,
-    )  # fmt: skip
-    yield figure(
-        f"{at}.fill_energy", _of(at, lambda found: found.stack_energy_j + found.compressor_energy_j), unit="kWh",
-        symbol="E_fill", rounding="up", **run,
-    )  # fmt: skip
-    yield figure(
-        f"{at}.fill_energy_boosting", _of(at, lambda found: found.compressor_energy_j), unit="kWh", digits=2,
-        symbol="E_boost", rounding="up", **run,
-    )  # fmt: skip
+    for result, pick, shown_as in RESULTS:
+        yield figure(f"{at}.{result}", _of(f"{at}.{result}", pick), **shown_as, **run)
 
 
-def _of(at: str, pick: Callable[[FillRun], float]) -> Callable[[FillRun], float]:
+RESULTS: tuple[tuple[str, Callable[[FillRun], float], dict[str, Any]], ...] = (
+    ("fill_time", lambda run: run.time_s, {"unit": "h", "symbol": "t_fill", "rounding": "up"}),
+    ("buffer_cycles", lambda run: run.starts, {"kind": "count", "symbol": "n_fill", "rounding": "up"}),
+    ("boosted_mass", lambda run: run.boosted_mass_kg, {"unit": "kg", "symbol": "m_boost"}),
+    (
+        "fill_strokes",
+        lambda run: run.strokes,
+        {"kind": "count", "digits": 2, "symbol": "n_strokes", "rounding": "up"},
+    ),
+    (
+        "fill_energy",
+        lambda run: run.stack_energy_j + run.compressor_energy_j,
+        {"unit": "kWh", "symbol": "E_fill", "rounding": "up"},
+    ),
+    (
+        "fill_energy_boosting",
+        lambda run: run.compressor_energy_j,
+        {"unit": "kWh", "digits": 2, "symbol": "E_boost", "rounding": "up"},
+    ),
+)
+"""What a run comes to, each with how it is picked and shown."""
+
+
+def _of(name: str, pick: Callable[[FillRun], float]) -> Callable[[FillRun], float]:
     """One number of a run that filled its bank, shown as read from it; a run that did not has none."""
+    path = name.rpartition(".")[0] + ".run"
 
     def read(run: FillRun) -> float:
         if run.outcome != "full":
-            last = run.points[-1]
-            raise OutOfRange(
-                "fill_run", "bank_full_pa", last.bank_pressure_pa,
-                f"a bank that the booster fills; it is {run.outcome}, the buffer at {last.buffer_pressure_pa:.4g} Pa",
-            )  # fmt: skip
-        return Traced(pick(run), Call("fill run", (Symbol(f"{at}.run", "run"),)))
+            raise FigureError(name, _why(run))
+        return Traced(pick(run), Call("fill run", (Symbol(path, "run"),)))
 
     return read
+
+
+def _why(run: FillRun) -> str:
+    """Why the bank is not filled, in words."""
+    reached = show(run.points[-1].bank_pressure_pa, "bar(a)")
+    if run.outcome == "stalled":
+        return say("figures.fill_stalled", reached=reached)
+    if run.outcome == "overrun":
+        return say("figures.fill_overrun", reached=reached)
+    return say("figures.fill_unfinished", reached=reached)
 
 
 def _outcome(run: FillRun) -> str:
