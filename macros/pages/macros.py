@@ -423,8 +423,8 @@ def inputs_table(group: str, *, page: PageContext) -> Fragment:
 
 
 @macro
-def each_table(part: str, *names: str, page: PageContext) -> Fragment:
-    """The same figures or entries of each bank, booster, use …: `each_table("banks", "mass", "hot_pressure")`."""
+def each_table(part: str, names: str, *, page: PageContext) -> Fragment:
+    """The same figures or entries of each bank, booster, use …: `each_table("banks", "mass, hot_pressure")`."""
     graph = _graph(page)
     above = f"{part}."
     members = list(dict.fromkeys(path.removeprefix(above).split(".")[0] for path in graph if path.startswith(above)))
@@ -432,14 +432,14 @@ def each_table(part: str, *names: str, page: PageContext) -> Fragment:
         raise FragmentError(say("pages.no_group", found=part, plant=page.name, known=_groups(graph)))
     rows: list[str] = []
     workings: dict[str, str] = {}
-    for name in names:
+    for name in (each.strip() for each in names.split(",")):
         held = [f"{above}{member}.{name}" for member in members]
         present = [path for path in held if path in graph]
         if not present:
             raise FragmentError(say("pages.none_has", part=part, found=name))
         cells = []
         for path in held:
-            cell = cell_fragment(page, path) if path in graph else Fragment(say("pages.none"))
+            cell = cell_fragment(page, path) if path in graph else Fragment(say("pages.absent"))
             workings.update(cell.workings)
             cells.append(f"<td>{cell.rich or escape(cell.plain)}</td>")
         title = graph[present[0]].title
