@@ -44,6 +44,7 @@ LONGEST = 500
 """Characters of one expression; nobody needs more, and a parser that recurses has a limit."""
 
 MOST_DIGITS = 12
+WITHIN = "within"
 NAME = re.compile(r"[a-z][a-z0-9_]*|[1-9][0-9]*")
 PARSER = Environment(autoescape=True)
 
@@ -160,12 +161,15 @@ def read_condition(code: str) -> Condition:
     """
     _check_text(code)
     try:
-        body = PARSER.parse("{% if " + code + " %}{% endif %}").body
+        body = PARSER.parse("{% if " + code + " %}" + WITHIN + "{% endif %}").body
     except TemplateSyntaxError as error:
         raise RefusedError(say("pages.syntax", found=_short(code), reason=error.message or "")) from None
     except (RecursionError, ValueError, OverflowError):
         raise RefusedError(say("pages.too_deep")) from None
-    if len(body) != 1 or not isinstance(body[0], nodes.If) or body[0].elif_ or body[0].else_ or body[0].body:
+    # Braces within the code could have closed the tag early; then what stands within it is not what we put there.
+    if len(body) != 1 or not isinstance(body[0], nodes.If) or body[0].elif_ or body[0].else_:
+        raise RefusedError(say("pages.condition", found=_short(code)))
+    if body[0].body != [nodes.Output([nodes.TemplateData(WITHIN)])]:
         raise RefusedError(say("pages.condition", found=_short(code)))
     return _condition(body[0].test, code)
 

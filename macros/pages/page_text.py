@@ -232,17 +232,20 @@ class _Reader:
         limit_found = EMPTY_LINE.search(self.text, start, furthest)
         limit = limit_found.start() if limit_found else furthest
         closing = CLOSING[opening]
+        if opening == "{#":
+            end = self.text.find(closing, start + 2, limit)
+            return end + 2 if end >= 0 else None
         quote = ""
         position = start + 2
         while position < limit:
             each = self.text[position]
             if quote:
                 quote = "" if each == quote else quote
-            elif each in "\"'" and opening != "{#":
+            elif each in "\"'":
                 quote = each
             elif self.text.startswith(closing, position) and position + 2 <= limit:
                 return position + 2
-            elif opening != "{#" and self.text.startswith(("{{", "{%"), position):
+            elif self.text.startswith(("{{", "{%"), position):
                 break
             position += 1
         # An apostrophe may have hidden the end: then the expression is faulty, but where it stops is clear.

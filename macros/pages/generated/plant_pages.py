@@ -9,7 +9,7 @@ from macros.figures.plant import Plant
 from macros.network import Item
 from macros.pages.context import PageContext, anchor
 from macros.pages.fragments import figure_fragment, resolve_references
-from macros.pages.macros import cell_fragment, figure_table, schematic
+from macros.pages.macros import cell_fragment, schematic
 from macros.pages.numbers import Numbers
 from macros.pages.tokens import Fragment, Tokens
 from macros.pages.working import scrolling, systems, table_html, working_body
@@ -199,7 +199,7 @@ def _working(plant: Plant, page: PageContext, numbers: Numbers, name: str) -> Fr
         links = ", ".join(f'<a href="#{anchor("w", one)}">{escape(graph[one].title)}</a>' for one in readers)
         used = f'<p class="gw-readers">{escape(say("pages.workings_page.read_by"))} {links}.</p>'
     body = working_body(graph, numbers, name, page)
-    html = f'<div class="gw-full-working"><p><code>{escape(name)}</code> = {number}</p>{body}{used}</div>'
+    html = f'<div class="gw-full-working" data-working="{escape(name)}"><p><code>{escape(name)}</code> = {number}</p>{body}{used}</div>'
     return Fragment(texts.workshop, html, block=True)
 
 
