@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -14,8 +14,8 @@ from macros.pages.vocabulary import Vocabulary
 
 __all__ = ["PageContext", "anchor", "html_address"]
 
-Drawing = Callable[[str], str]
-"""Draws the plant's schematic as an SVG whose ids begin with the text handed in."""
+Drawing = Callable[[str, Sequence[str]], str]
+"""Draws the plant's schematic, or some of its sections, as an SVG whose ids begin with the text handed in."""
 
 
 @dataclass(frozen=True)
@@ -35,6 +35,8 @@ class PageContext:
         Words about the plant that a page may quote as `plant.title` and so on.
     tags : mapping
         Tag of each item of its network, and what it is called.
+    sections : tuple of str
+        Names of the sections of its network.
     vocabulary : Vocabulary
         The names that a plant of this handbook may have, whether this one has them or not.
     drawing : callable or None
@@ -50,6 +52,7 @@ class PageContext:
     graph: Graph | None = None
     words: Mapping[str, Fragment] = field(default_factory=dict)
     tags: Mapping[str, str] = field(default_factory=dict)
+    sections: tuple[str, ...] = ()
     vocabulary: Vocabulary = field(default_factory=lambda: Vocabulary(()))
     drawing: Drawing | None = None
     identities: list[str] = field(default_factory=list)

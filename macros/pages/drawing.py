@@ -11,7 +11,7 @@ from macros.network import Item, Line, Network
 from macros.network.excerpt import excerpt
 from macros.quantities import say
 
-__all__ = ["schematic_svg"]
+__all__ = ["drawing_rules", "schematic_svg"]
 
 NAMED = ("vessel", "machine", "use")
 """Groups of items whose title stands beside the tag; for the rest the symbol says it."""
@@ -51,6 +51,11 @@ def schematic_svg(plant: Plant, identity: str, sections: Iterable[str] = ()) -> 
         description=in_words(network),
         identity=identity,
     )
+
+
+def drawing_rules() -> str:
+    """The style rules that all drawings share; dark as the theme of the site marks it."""
+    return diagrams.stylesheet('[data-md-color-scheme="slate"]')
 
 
 def _title(plant: Plant, names: tuple[str, ...]) -> str:

@@ -34,7 +34,7 @@ __all__ = ["Handbook", "Page", "Rendered"]
 
 DESIGNS, GUIDES = "designs", "guides"
 WANTED = ("title", "purpose", "order")
-TITLE = re.compile(r"^# (.+)$", re.MULTILINE)
+TITLE = re.compile(r"^# (.+?)(?:[ \t]*\{:[^}\n]*\})?[ \t]*$", re.MULTILINE)
 
 OF_PLANT = (("overview", "index"), ("drawing", "drawing"), ("inputs", "inputs"), ("workings", "workings"))
 OF_HANDBOOK = (
@@ -165,6 +165,7 @@ class Handbook:
             plant.name,
             plant.graph,
             tags={tag: item.title for tag, item in plant.network.items.items()},
+            sections=tuple(plant.network.sections),
             vocabulary=self.vocabulary,
             drawing=functools.partial(schematic_svg, plant),
             shared_numbers=self._numbers[plant.name],

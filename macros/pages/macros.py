@@ -500,16 +500,24 @@ def cell_fragment(page: PageContext, name: str) -> Fragment:
 
 
 @macro
-def schematic(*, page: PageContext) -> Fragment:
-    """The schematic of the plant."""
+def schematic(sections: str = "", *, page: PageContext) -> Fragment:
+    """The schematic of the plant, or of those named sections that it has: `schematic("train, column")`."""
     if page.drawing is None:
         raise FragmentError(say("pages.no_drawing") if page.name else say("pages.no_plant"))
-    svg = page.drawing(page.identity("schematic"))
+    asked = [name.strip() for name in sections.split(",") if name.strip()]
+    held = [name for name in asked if name in page.sections]
+    if asked and not held:
+        raise FragmentError(say("pages.no_section", found=sections, known=", ".join(page.sections)))
+    svg = page.drawing(page.identity("schematic"), held)
     link = page.url(f"{page.name}/drawing.md")
     caption = f'<figcaption><a href="{link}">{escape(say("pages.drawing_caption"))}</a></figcaption>'
+    label = escape(say("pages.drawing_scrolls"))
     return Fragment(
         plain=say("pages.drawing_caption"),
-        rich=f'<figure class="gw-drawing" tabindex="0" role="group">{svg}{caption}</figure>',
+        rich=(
+            f'<figure class="gw-drawing"><div class="gw-drawing-frame" tabindex="0" role="region" aria-label="{label}">'
+            f"{svg}</div>{caption}</figure>"
+        ),
         block=True,
     )
 

@@ -134,6 +134,10 @@ class Tokens:
         self._placed.append(_Placed(fragment, line, text))
         return START + str(len(self._placed) - 1).translate(TO_PRIVATE) + END
 
+    def words(self, text: str) -> str:
+        """The token of a text that is data, so that nothing in it acts as Markdown."""
+        return self.add(Fragment(plain=text, rich=escape(text), marked=escape(text)))
+
     def plain(self, text: str) -> str:
         """A text with each token as plain text, not escaped."""
         return TOKEN.sub(lambda found: self._of(found).fragment.plain, text)

@@ -181,7 +181,7 @@ class _Writer:
     def _constant_row(self, path: str, symbol: str) -> str:
         constant = constants()[path]
         link = self.page.url("facts.md", anchor("c", constant.title))
-        number = f"{float(constant)!r} {constant.unit}" if constant.unit not in ("", "1") else repr(float(constant))
+        number = f"{float(constant):.10g} {constant.unit if constant.unit != '1' else ''}".strip()
         title = f'<a href="{link}">{escape(constant.title)}</a>'
         return _row(symbol, title, "", f'<span class="gw-inside">{escape(number)}</span>')
 

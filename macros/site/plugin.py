@@ -20,6 +20,7 @@ from mkdocs.structure.toc import AnchorLink
 
 from macros.pages import Handbook, Page, Rendered
 from macros.pages.dialect import EXTENSIONS
+from macros.pages.drawing import drawing_rules
 from macros.quantities import Fault, Faults, say
 from macros.sheets.published import published
 
@@ -65,7 +66,7 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         config.markdown_extensions = list(EXTENSIONS)
         config.mdx_configs = dict(EXTENSIONS)
-        config.extra_css = [*config.extra_css, "assets/gaswright.css"]
+        config.extra_css = [*config.extra_css, "assets/drawings.css", "assets/gaswright.css"]
         config.extra_javascript = [*config.extra_javascript, "assets/gaswright.js"]
         config.theme.dirs.insert(0, str(resources.files("macros.site") / "overrides"))
         if self._serving:
@@ -88,6 +89,7 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         assets = resources.files("macros.site") / "assets"
         for name in ASSETS:
             files.append(File.generated(config, f"assets/{name}", abs_src_path=str(assets / name)))
+        files.append(File.generated(config, "assets/drawings.css", content=drawing_rules()))
         config.nav = _navigation(edition)
         return files
 

@@ -26,11 +26,25 @@ def handbook(tmp_path):
 
 
 @pytest.fixture(scope="session")
-def site(tmp_path_factory):
-    """The handbook as it stands, built."""
+def sources(tmp_path_factory):
+    """The handbook's sources as they stood when the tests began; nobody spoils this copy."""
+    return copy_handbook(tmp_path_factory.mktemp("sources") / "handbook")
+
+
+@pytest.fixture(scope="session")
+def site(sources):
+    """The handbook, built."""
     from macros.site.build import build_site
 
-    return build_site(ROOT, tmp_path_factory.mktemp("built") / "site")
+    return build_site(sources)
+
+
+@pytest.fixture(scope="session")
+def plants(sources):
+    """Its plants by name."""
+    from macros.figures.plant import plants_in
+
+    return {plant.name: plant for plant in plants_in(sources / "docs/designs", sources)}
 
 
 @pytest.fixture(scope="session")

@@ -6,18 +6,12 @@ import re
 import html5lib
 import pytest
 
-from macros.figures.plant import Plant
 from macros.quantities import KINDS, numbers_with_units, parse_shown, unit
-from tests.site.conftest import ROOT
 
 HTML = "{http://www.w3.org/1999/xhtml}"
 SILENT = {f"{HTML}script", f"{HTML}style", f"{HTML}code", f"{HTML}pre", f"{HTML}template", f"{HTML}math"}
-COMPUTED = ("data-figure", "data-workshop", "data-typed", "data-fact")
+COMPUTED = ("data-figure", "data-workshop", "data-typed", "data-fact", "data-working")
 READ_ALOUD = ("alt", "title", "aria-label", "content", "alttext")
-
-
-def plants():
-    return {path.parent.name: Plant.load(path.parent) for path in sorted((ROOT / "docs/designs").glob("*/plant.yml"))}
 
 
 @pytest.fixture(scope="module")
@@ -29,8 +23,8 @@ def pages(site):
 
 
 @pytest.fixture(scope="module")
-def graphs():
-    return {name: plant.graph for name, plant in plants().items()}
+def graphs(plants):
+    return {name: plant.graph for name, plant in plants.items()}
 
 
 def _rounding_allowed(text, value):
@@ -95,8 +89,8 @@ def test_no_number_with_a_unit_stands_outside_what_is_computed(pages):
     assert not offenders
 
 
-def test_figures_are_published_as_data_under_the_digest_that_the_pages_show(site):
-    for name, plant in plants().items():
+def test_figures_are_published_as_data_under_the_digest_that_the_pages_show(site, plants):
+    for name, plant in plants.items():
         data = json.loads((site / name / "figures.json").read_text(encoding="utf-8"))
         assert data["digest"] == plant.digest
         assert data["figures"].keys() == plant.graph.figures.keys()
@@ -111,15 +105,15 @@ def test_the_front_page_leads_to_overview_drawing_and_a_guide(pages):
     assert {"drawing.html", "stack.html", "workings.html"} <= {link.split("#")[0] for link in links("shed/index.html")}
 
 
-def test_every_page_of_a_draft_says_so(pages):
+def test_every_page_of_a_draft_says_so(pages, plants):
     for address, page in pages.items():
         name = address.split("/")[0]
-        if name in plants() and plants()[name].status == "draft":
+        if name in plants and plants[name].status == "draft":
             assert any("gw-draft" in (element.get("class") or "") for element in page.iter(f"{HTML}div")), address
 
 
-def test_navigation_of_a_plant_names_no_other_plants_pages(pages):
-    names = set(plants())
+def test_navigation_of_a_plant_names_no_other_plants_pages(pages, plants):
+    names = set(plants)
     for address, page in pages.items():
         for element in page.iter(f"{HTML}nav"):
             hrefs = {link.get("href") or "" for link in element.iter(f"{HTML}a")}

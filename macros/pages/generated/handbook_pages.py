@@ -30,7 +30,12 @@ def plants_page(plants: Iterable[tuple[Plant, PageContext]], page: PageContext, 
     for plant, own in plants:
         summary = tokens.add(resolve_references(plant.description.plant.summary, own))
         link = page.source_url(f"{plant.name}/index.md")
-        lines += [f"## [{plant.title}]({link})", "", f"**{say(f'pages.status.{plant.status}')}** {summary}", ""]
+        lines += [
+            f"## [{tokens.words(plant.title)}]({link}) {{: #{plant.name} }}",
+            "",
+            f"**{say(f'pages.status.{plant.status}')}** {summary}",
+            "",
+        ]
     return "\n".join(lines)
 
 
@@ -92,8 +97,8 @@ def facts_page(page: PageContext, tokens: Tokens) -> str:
         for name, fact in facts().items()
     ]
     own = [
-        f'<tr id="{anchor("c", one.title)}"><th scope="row">{escape(one.title)}</th><td>{symbol_html(one.symbol)}</td>'
-        f'<td data-typed="">{float(one):.12g} {escape(one.unit)}</td><td>{citation(one.source, "", page)}</td></tr>'
+        f'<tr id="{anchor("c", one.title)}" data-typed=""><th scope="row">{escape(one.title)}</th><td>{symbol_html(one.symbol)}</td>'
+        f"<td>{float(one):.12g} {escape(one.unit)}</td><td>{citation(one.source, '', page)}</td></tr>"
         for one in {constant.title: constant for constant in constants().values()}.values()
     ]
     of_facts, of_constants = say("pages.facts.title"), say("pages.facts.constants")
@@ -140,7 +145,7 @@ def symbols_page(page: PageContext, tokens: Tokens) -> str:
     svg = diagrams.catalogue(
         identity=page.identity("catalogue"), title=title, description=", ".join(ITEM_KINDS).replace("_", " ")
     )
-    figure = f'<figure class="gw-drawing-frame" tabindex="0" role="group" aria-label="{escape(title)}">{svg}</figure>'
+    figure = f'<figure class="gw-drawing"><div class="gw-drawing-frame" tabindex="0" role="region" aria-label="{escape(title)}">{svg}</div></figure>'
     return "\n".join(
         [f"# {title}", "", say("pages.symbols.purpose"), "", tokens.add(Fragment(title, figure, block=True))]
     )

@@ -5,9 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from html import escape
 
+from macros.figures.graph import Graph, Value
 from macros.figures.plant import Plant
 from macros.network import Item
+from macros.pages.citations import citation
 from macros.pages.context import PageContext, anchor
+from macros.pages.evidence import evidence_anchor, evidence_of
 from macros.pages.fragments import figure_fragment, resolve_references
 from macros.pages.macros import cell_fragment, schematic
 from macros.pages.numbers import Numbers
@@ -16,6 +19,9 @@ from macros.pages.working import scrolling, systems, table_html, working_body
 from macros.quantities import Shown, say
 
 __all__ = ["MAIN_FIGURES", "drawing", "inputs", "overview", "workings"]
+
+MOST_READERS = 6
+"""Figures named as readers of an entry; more are counted."""
 
 MAIN_FIGURES = (
     "stack.hydrogen_normal_flow", "stack.supply_power", "stack.specific_energy", "stack.hydrogen_in_oxygen",
@@ -43,7 +49,7 @@ def overview(plant: Plant, page: PageContext, tokens: Tokens, guides: Iterable[t
     rows = [name for name in (*MAIN_FIGURES, *banks) if name in graph]
     summary = tokens.add(resolve_references(plant.description.plant.summary, page))
     lines = [
-        f"# {plant.title}",
+        f"# {tokens.words(plant.title)} {{: #overview }}",
         "",
         summary,
         "",
@@ -67,7 +73,10 @@ def overview(plant: Plant, page: PageContext, tokens: Tokens, guides: Iterable[t
         "",
         f"## {say('pages.overview.guides')}",
         "",
-        *(f"- [{title}]({page.source_url(address)}): {purpose}" for address, title, purpose in guides),
+        *(
+            f"- [{tokens.words(title)}]({page.source_url(address)}): {tokens.words(purpose)}"
+            for address, title, purpose in guides
+        ),
         "",
         f"## {say('pages.overview.edition')}",
         "",
@@ -141,15 +150,16 @@ def _setting(page: PageContext, item: Item, key: str) -> Fragment:
 def inputs(plant: Plant, page: PageContext, tokens: Tokens) -> str:
     """Every entry of the description as typed, with its place; assumed ones marked."""
     lines = [f"# {say('pages.inputs.title')}", "", say("pages.inputs.purpose"), ""]
+    readers = _readers(plant.graph)
     for group, names in _groups(plant.graph.entries):
-        rows = [_entry_row(plant, page, tokens, name) for name in names]
+        rows = [_entry_row(plant, page, name, readers.get(name, [])) for name in names]
         label = say("pages.inputs_of", group=group)
-        table = scrolling(table_html(("path", "what", "value", "place"), rows), label)
+        table = scrolling(table_html(("path", "what", "value", "place", "read_by"), rows), label)
         lines += [f"## {escape(group)}", "", tokens.add(Fragment(label, table, block=True)), ""]
     return "\n".join(lines)
 
 
-def _entry_row(plant: Plant, page: PageContext, tokens: Tokens, name: str) -> str:
+def _entry_row(plant: Plant, page: PageContext, name: str, readers: list[str]) -> str:
     value = plant.graph[name]
     if isinstance(value.si, str):
         shown = resolve_references(value.si, page).marked or escape(value.si)
@@ -159,11 +169,35 @@ def _entry_row(plant: Plant, page: PageContext, tokens: Tokens, name: str) -> st
         shown = cell.marked or escape(cell.plain)
         if value.kind == "curve":
             shown = f'<span data-figure="{escape(name)}">{shown}</span>'
-    place = escape(value.place) if value.place else f"{escape(say('pages.default'))}: {escape(value.source)}"
     return (
         f'<tr id="{anchor("i", name)}"><th scope="row"><code>{escape(name)}</code></th>'
-        f"<td>{escape(value.title)}</td><td>{shown}</td><td>{place}</td></tr>"
+        f"<td>{escape(value.title)}</td><td>{shown}</td><td>{_place(value, page)}</td>"
+        f"<td>{_links(plant.graph, readers[:MOST_READERS], page)}{_more(readers)}</td></tr>"
     )
+
+
+def _place(value: Value, page: PageContext) -> str:
+    """Where an entry was given; the source of a default; what of a word that the format itself supplies."""
+    if value.name in value.assumed:
+        return f"{escape(say('pages.default'))}: {citation(value.source, '', page)}"
+    return escape(value.place or say("pages.by_itself"))
+
+
+def _readers(graph: Graph) -> dict[str, list[str]]:
+    """For each entry or figure, the figures that read it."""
+    readers: dict[str, list[str]] = {}
+    for name in graph.figures:
+        for path in graph.inputs_of(name):
+            readers.setdefault(path, []).append(name)
+    return readers
+
+
+def _links(graph: Graph, names: Iterable[str], page: PageContext) -> str:
+    return ", ".join(f'<a href="{page.working_url(name)}">{escape(graph[name].title or name)}</a>' for name in names)
+
+
+def _more(readers: list[str]) -> str:
+    return escape(say("pages.and_more", count=len(readers) - MOST_READERS)) if len(readers) > MOST_READERS else ""
 
 
 def _points(points: Iterable[tuple[float, float]]) -> str:
@@ -176,31 +210,45 @@ def workings(plant: Plant, page: PageContext, tokens: Tokens) -> str:
     numbers = page.numbers
     assert numbers is not None
     lines = [f"# {say('pages.workings_page.title')}", "", say("pages.workings_page.purpose"), ""]
+    readers = _readers(graph)
     for group, names in _groups(graph.figures):
         lines += [f"## {escape(group)}", ""]
         for name in names:
             lines += [
                 f"### {graph[name].title} {{: #{anchor('w', name)} }}",
                 "",
-                tokens.add(_working(plant, page, numbers, name)),
+                tokens.add(_working(plant, page, numbers, name, readers.get(name, []))),
                 "",
             ]
     return "\n".join(lines)
 
 
-def _working(plant: Plant, page: PageContext, numbers: Numbers, name: str) -> Fragment:
+def _working(plant: Plant, page: PageContext, numbers: Numbers, name: str, readers: list[str]) -> Fragment:
     graph = plant.graph
     value = graph[name]
     texts = numbers.shown(name) if value.is_number else Shown(*[_other(value.si, value.kind)] * 3)
     number = f'<span class="gw-value" data-figure="{escape(name)}"{systems(texts)}>{escape(texts.workshop)}</span>'
-    readers = sorted(one for one in graph.figures if name in graph.inputs_of(one))
     used = ""
     if readers:
-        links = ", ".join(f'<a href="#{anchor("w", one)}">{escape(graph[one].title)}</a>' for one in readers)
+        links = _links(graph, readers, page)
         used = f'<p class="gw-readers">{escape(say("pages.workings_page.read_by"))} {links}.</p>'
     body = working_body(graph, numbers, name, page)
-    html = f'<div class="gw-full-working" data-working="{escape(name)}"><p><code>{escape(name)}</code> = {number}</p>{body}{used}</div>'
+    html = f'<div class="gw-full-working" data-working="{escape(name)}"><p><code>{escape(name)}</code> = {number}</p>{body}{used}{_evidence(value, page)}</div>'
     return Fragment(texts.workshop, html, block=True)
+
+
+def _evidence(value: Value, page: PageContext) -> str:
+    """How we know that what was calculated is right: how many rows of which kind, with a link to them."""
+    vouched = evidence_of(value)
+    if not vouched:
+        return ""
+    items = []
+    for (subject, name), pieces in vouched.items():
+        kinds = ", ".join(dict.fromkeys(say(f"pages.evidence.{piece.kind.replace(' ', '_')}") for piece in pieces))
+        text = say("pages.evidence_rows", count=sum(len(piece.rows) for piece in pieces), kinds=kinds)
+        link = page.url("verification.md", evidence_anchor(subject, name))
+        items.append(f'<li><a href="{link}">{escape(name.replace("_", " "))}</a>: {escape(text)}</li>')
+    return f'<div class="gw-evidence"><p>{escape(say("pages.evidence_for"))}</p><ul>{"".join(items)}</ul></div>'
 
 
 def _other(value: object, kind: str) -> str:
