@@ -1,4 +1,4 @@
-"""The front matter of a page: a few keys between two lines of three dashes, each line of the body keeping its number."""
+"""The front matter of a page: a few keys between two lines of three dashes; the body keeps its line numbers."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is wrong with references in texts of a description; `fragments.resolve_references` shows those that are right."""
+"""What is wrong with references in texts of a description; `fragments.resolve_references` shows the right ones."""
 
 from __future__ import annotations
 

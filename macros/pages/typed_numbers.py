@@ -1,8 +1,8 @@
 """
 Numbers with a unit that somebody typed into a guide by hand.
 
-Such a number goes on standing when the plant changes. Each is told with what to write in its place: the figure, entry or
-fact of the same value if there is one, else the macro that marks an author's own value.
+Such a number goes on standing when the plant changes. Each is told with what to write in its place: the figure, entry
+or fact of the same value if there is one, else the macro that marks an author's own value.
 """
 
 from __future__ import annotations

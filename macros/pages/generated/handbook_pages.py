@@ -1,13 +1,14 @@
-"""The pages of a handbook as a whole: its plants, how its calculations are known to be right, facts, sources, symbols."""
+"""The pages of a handbook as a whole: plants, how calculations are known to be right, facts, sources, symbols."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
+from dataclasses import replace
 from html import escape
 from typing import Any
 
 import diagrams
-from macros.calculations.evidence import ByHand, Evidence, OtherRoute, all_evidence
+from macros.calculations.evidence import ByHand, Evidence, OtherRoute
 from macros.calculations.facts import facts
 from macros.calculations.sources import sources
 from macros.description.item_kinds import ITEM_KINDS
@@ -15,6 +16,7 @@ from macros.description.reference import reference_page
 from macros.figures.plant import Plant
 from macros.pages.citations import citation
 from macros.pages.context import PageContext, anchor
+from macros.pages.evidence import Row, evidence_anchor, evidence_rows
 from macros.pages.fragments import resolve_references
 from macros.pages.macros import fact_texts
 from macros.pages.tokens import Fragment, Tokens
@@ -28,7 +30,9 @@ def plants_page(plants: Iterable[tuple[Plant, PageContext]], page: PageContext, 
     """All plants with status and summary."""
     lines = [f"# {say('pages.plants.title')}", "", say("pages.plants.purpose"), ""]
     for plant, own in plants:
-        summary = tokens.add(resolve_references(plant.description.plant.summary, own))
+        # Numbers of several plants share names, so no working may stand on this page.
+        told = resolve_references(plant.description.plant.summary, own)
+        summary = tokens.add(replace(told, rich=told.marked, workings={}))
         link = page.source_url(f"{plant.name}/index.md")
         lines += [
             f"## [{tokens.words(plant.title)}]({link}) {{: #{plant.name} }}",
@@ -41,51 +45,63 @@ def plants_page(plants: Iterable[tuple[Plant, PageContext]], page: PageContext, 
 
 def verification(page: PageContext, tokens: Tokens) -> str:
     """Every row of evidence: what was expected, what we compute, how far apart, and where it was read."""
-    groups: dict[str, list[str]] = {}
-    for subject, piece in all_evidence():
-        groups.setdefault(subject, []).extend(_evidence_rows(piece, page))
-    count = sum(map(len, groups.values()))
+    groups: dict[str, list[Row]] = {}
+    for row in evidence_rows():
+        groups.setdefault(row.subject, []).append(row)
+    count = len(evidence_rows())
+    outside = sum(not row.holds for row in evidence_rows())
     lines = [
         f"# {say('pages.verification.title')}",
         "",
         say("pages.verification.purpose", rows=count, subjects=len(groups)),
         "",
+        say("pages.verification.outside", outside=outside),
+        "",
     ]
+    columns = ("calculation", "arguments", "expected", "ours", "difference", "allowed", "known_by")
+    seen: set[str] = set()
     for subject, rows in groups.items():
-        label = f"{subject} ({len(rows)})"
-        table = table_html(("calculation", "arguments", "expected", "ours", "difference", "allowed", "known_by"), rows)
-        lines += [
-            f"## {escape(label)}",
-            "",
-            tokens.add(Fragment(label, scrolling(table, label, "gw-evidence"), block=True)),
-            "",
-        ]
+        label = f"{subject.replace('_', ' ')} ({len(rows)})"
+        shown = []
+        for row in rows:
+            identity = evidence_anchor(subject, row.name)
+            shown.append(_evidence_row(row, page, "" if identity in seen else identity))
+            seen.add(identity)
+        table = scrolling(table_html(columns, shown), label, "gw-evidence")
+        lines += [f"## {escape(label)}", "", tokens.add(Fragment(label, table, block=True)), ""]
     return "\n".join(lines)
 
 
-def _evidence_rows(piece: Evidence, page: PageContext) -> Iterator[str]:
-    known = say(f"pages.evidence.{piece.kind.replace(' ', '_')}")
-    if isinstance(piece, ByHand):
-        known = f"{escape(known)}: {escape(piece.arithmetic)}"
-    elif isinstance(piece, OtherRoute):
-        known = f"{escape(known)}, {escape(piece.library)}: <code>{escape(piece.call)}</code>"
+def _evidence_row(row: Row, page: PageContext, identity: str) -> str:
+    piece = row.evidence
+    named = f' id="{identity}"' if identity else ""
+    apart = abs(row.ours - row.expected)
+    if piece.rel is None:
+        allowed = f"± {piece.abs:.3g}"
     else:
-        known = escape(known)
+        apart, allowed = apart / abs(row.expected) if row.expected else apart, f"{piece.rel:.0e}"
+    mark = "" if row.holds else f' <strong class="gw-outside">{escape(say("pages.outside"))}</strong>'
+    listed = ", ".join(f"{escape(name)} = {_argument(value)}" for name, value in row.arguments.items())
+    return (
+        f'<tr data-typed=""{named}><th scope="row"><code>{escape(row.name)}</code></th><td>{listed}</td>'
+        f"<td>{row.expected:.9g}</td><td>{row.ours:.9g}</td><td>{apart:.1e}{mark}</td><td>{allowed}</td>"
+        f"<td>{_known_by(piece, page)}</td></tr>"
+    )
+
+
+def _known_by(piece: Evidence, page: PageContext) -> str:
+    known = escape(say(f"pages.evidence.{piece.kind.replace(' ', '_')}"))
+    if isinstance(piece, ByHand):
+        known += f": {escape(piece.arithmetic)}"
+    elif isinstance(piece, OtherRoute):
+        known += f", {escape(piece.library)}: <code>{escape(piece.call)}</code>"
     if piece.source:
         known += f": {citation(piece.source, piece.locator, page)}"
-    allowed = f"{piece.rel:.0e}" if piece.rel is not None else f"± {piece.abs:.3g}"
-    for arguments, expected in piece.rows:
-        ours = piece.ours(arguments)
-        apart = abs(ours - expected) / abs(expected) if expected else abs(ours - expected)
-        listed = ", ".join(f"{escape(name)} = {_argument(value)}" for name, value in arguments.items())
-        yield (
-            f'<tr data-typed=""><th scope="row"><code>{escape(piece.calculation.__name__)}</code></th><td>{listed}</td>'
-            f"<td>{expected:.6g}</td><td>{ours:.6g}</td><td>{apart:.1e}</td><td>{allowed}</td><td>{known}</td></tr>"
-        )
+    return known
 
 
 def _argument(value: Any) -> str:
-    return f"{value:.6g}" if isinstance(value, (int, float)) else escape(str(value)[:60])
+    return f"{value:.9g}" if isinstance(value, (int, float)) else escape(str(value)[:60])
 
 
 def facts_page(page: PageContext, tokens: Tokens) -> str:
@@ -97,8 +113,8 @@ def facts_page(page: PageContext, tokens: Tokens) -> str:
         for name, fact in facts().items()
     ]
     own = [
-        f'<tr id="{anchor("c", one.title)}" data-typed=""><th scope="row">{escape(one.title)}</th><td>{symbol_html(one.symbol)}</td>'
-        f"<td>{float(one):.12g} {escape(one.unit)}</td><td>{citation(one.source, '', page)}</td></tr>"
+        f'<tr id="{anchor("c", one.title)}" data-typed=""><th scope="row">{escape(one.title)}</th>'
+        f"<td>{symbol_html(one.symbol)}</td><td>{float(one):.12g} {escape(one.unit)}</td><td>{citation(one.source, '', page)}</td></tr>"
         for one in {constant.title: constant for constant in constants().values()}.values()
     ]
     of_facts, of_constants = say("pages.facts.title"), say("pages.facts.constants")
@@ -125,7 +141,7 @@ def facts_page(page: PageContext, tokens: Tokens) -> str:
     )
 
 
-def sources_page(page: PageContext, tokens: Tokens) -> str:
+def sources_page(_page: PageContext, tokens: Tokens) -> str:
     """Every source, and honestly how we know it."""
     title = say("pages.sources.title")
     rows = [
@@ -145,12 +161,13 @@ def symbols_page(page: PageContext, tokens: Tokens) -> str:
     svg = diagrams.catalogue(
         identity=page.identity("catalogue"), title=title, description=", ".join(ITEM_KINDS).replace("_", " ")
     )
-    figure = f'<figure class="gw-drawing"><div class="gw-drawing-frame" tabindex="0" role="region" aria-label="{escape(title)}">{svg}</div></figure>'
+    frame = f'<div class="gw-drawing-frame" tabindex="0" role="region" aria-label="{escape(title)}">{svg}</div>'
+    figure = f'<figure class="gw-drawing">{frame}</figure>'
     return "\n".join(
         [f"# {title}", "", say("pages.symbols.purpose"), "", tokens.add(Fragment(title, figure, block=True))]
     )
 
 
-def description_format(page: PageContext, tokens: Tokens) -> str:
+def description_format(_page: PageContext, _tokens: Tokens) -> str:
     """The reference of the description's format, generated from the models that read it."""
     return reference_page()

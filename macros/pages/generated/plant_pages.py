@@ -233,7 +233,10 @@ def _working(plant: Plant, page: PageContext, numbers: Numbers, name: str, reade
         links = _links(graph, readers, page)
         used = f'<p class="gw-readers">{escape(say("pages.workings_page.read_by"))} {links}.</p>'
     body = working_body(graph, numbers, name, page)
-    html = f'<div class="gw-full-working" data-working="{escape(name)}"><p><code>{escape(name)}</code> = {number}</p>{body}{used}{_evidence(value, page)}</div>'
+    html = (
+        f'<div class="gw-full-working" data-working="{escape(name)}"><p><code>{escape(name)}</code> = {number}</p>'
+        f"{body}{used}{_evidence(value, page)}</div>"
+    )
     return Fragment(texts.workshop, html, block=True)
 
 
