@@ -21,9 +21,9 @@ LIBRARIES = ("CoolProp", "schemdraw", "pydantic", "PyYAML")
 """Libraries whose version may change a published number or drawing, and so enter the digest."""
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Plant:
-    """One plant, loaded whole. Build with `Plant.load`."""
+    """One plant, loaded whole and the same for as long as it lives. Build with `Plant.load`."""
 
     description: Description
     network: Network

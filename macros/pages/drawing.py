@@ -40,13 +40,12 @@ def schematic_svg(plant: Plant, identity: str, sections: Iterable[str] = ()) -> 
     diagrams.DrawingError
         If the network cannot be drawn: two items on one place, a symbol that is not known.
     """
-    return _drawn(plant, plant.digest, identity, tuple(sections))
+    return _drawn(plant, identity, tuple(sections))
 
 
 @functools.lru_cache(maxsize=256)
-def _drawn(plant: Plant, digest: str, identity: str, names: tuple[str, ...]) -> str:
+def _drawn(plant: Plant, identity: str, names: tuple[str, ...]) -> str:
     """A drawing is the same on every page of a plant, and finding its lines takes a second."""
-    del digest
     network = excerpt(plant.network, names) if names else plant.network
     return diagrams.schematic(
         [_item(plant, item) for item in network.items.values()],
