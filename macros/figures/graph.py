@@ -288,6 +288,7 @@ class Graph:
                     raise ValueError(f"the figure {one.name} reads {path}, which this plant has not")
         self._values: dict[str, Value] = {}
         self._pending: list[str] = []
+        self._moved: dict[tuple[str, float], Graph] = {}
 
     def __contains__(self, path: str) -> bool:
         return path in self.entries or path in self.figures
@@ -384,12 +385,18 @@ class Graph:
             spread = getattr(value, "uncertainty", None)
             if spread:
                 middle = self[name].si
-                high = self.with_inputs({name: middle + spread})[path].si
-                low = self.with_inputs({name: middle - spread})[path].si
+                high = self._shifted(name, middle + spread)[path].si
+                low = self._shifted(name, middle - spread)[path].si
                 contributions[name] = abs(high - low) / 2
         if not contributions:
             return 0.0, ""
         return math.hypot(*contributions.values()), max(contributions, key=lambda name: contributions[name])
+
+    def _shifted(self, name: str, si: float) -> Graph:
+        """The graph with one entry moved; kept, since every figure below the entry is asked of it in turn."""
+        if (name, si) not in self._moved:
+            self._moved[name, si] = self.with_inputs({name: si})
+        return self._moved[name, si]
 
     def _evaluate(self, path: str) -> Value:
         if path in self.entries:
