@@ -275,26 +275,57 @@ def _macro(name: str, node: nodes.Call, code: str, macros: Mapping[str, Callable
         if pair.key in named:
             raise RefusedError(say("pages.argument_twice", macro=name, found=pair.key))
         named[pair.key] = _constant(pair.value, code)
-    _fit(name, macros[name], positional, named)
-    return MacroCall(name, positional, named)
+    return _fitted(name, macros[name], positional, named)
 
 
-def _fit(name: str, function: Callable[..., Any], positional: tuple[Any, ...], named: Mapping[str, Any]) -> None:
-    """Refuse arguments that the macro does not take."""
+def _fitted(
+    name: str, function: Callable[..., Any], positional: tuple[Any, ...], named: Mapping[str, Any]
+) -> MacroCall:
+    """
+    A call as the macro takes it.
+
+    A number stands for its text where a text is wanted, so that a missing unit is told as such.
+
+    Raises
+    ------
+    RefusedError
+        If the macro does not take the constants.
+    """
     parameters = {key: one for key, one in inspect.signature(function).parameters.items() if key != "page"}
+    any_more = [one for one in parameters.values() if one.kind is inspect.Parameter.VAR_POSITIONAL]
+    by_place = [key for key, one in parameters.items() if one.kind is inspect.Parameter.POSITIONAL_OR_KEYWORD]
+    by_name = [key for key, one in parameters.items() if one.kind is not inspect.Parameter.VAR_POSITIONAL]
     for key in named:
-        if key not in parameters:
-            raise RefusedError(say("pages.unknown_argument", macro=name, found=key, known=", ".join(parameters)))
-    by_place = [key for key, one in parameters.items() if one.kind is not inspect.Parameter.KEYWORD_ONLY]
-    if len(positional) > len(by_place):
-        raise RefusedError(say("pages.too_many_arguments", macro=name, known=", ".join(parameters)))
+        if key not in by_name:
+            raise RefusedError(say("pages.unknown_argument", macro=name, found=key, known=", ".join(by_name)))
+    if len(positional) > len(by_place) and not any_more:
+        raise RefusedError(say("pages.too_many_arguments", macro=name, known=", ".join(by_name)))
     for key in by_place[: len(positional)]:
         if key in named:
             raise RefusedError(say("pages.argument_twice", macro=name, found=key))
     given = {*by_place[: len(positional)], *named}
-    missing = [key for key, one in parameters.items() if one.default is inspect.Parameter.empty and key not in given]
+    missing = [key for key in by_name if parameters[key].default is inspect.Parameter.empty and key not in given]
     if missing:
         raise RefusedError(say("pages.missing_argument", macro=name, missing=", ".join(missing)))
+    placed = [*(parameters[key] for key in by_place), *(any_more * len(positional))]
+    return MacroCall(
+        name,
+        tuple(_typed(name, value, one) for value, one in zip(positional, placed, strict=False)),
+        {key: _typed(name, value, parameters[key]) for key, value in named.items()},
+    )
+
+
+def _typed(macro: str, value: Any, parameter: inspect.Parameter) -> Any:
+    """A constant of the type that a parameter asks for; its annotation is text, as everywhere in our own code."""
+    wanted = str(parameter.annotation).split(" ")[0]
+    is_number = isinstance(value, (int, float)) and not isinstance(value, bool)
+    if wanted == "str" and not isinstance(value, bool):
+        return value if isinstance(value, str) else f"{value}"
+    if (wanted == "bool" and isinstance(value, bool)) or (wanted == "int" and _is_whole(value)):
+        return value
+    if wanted == "float" and is_number:
+        return value
+    raise RefusedError(say(f"pages.argument_wanted.{wanted}", macro=macro, argument=parameter.name, found=value))
 
 
 def _constant(node: nodes.Node, code: str) -> Any:

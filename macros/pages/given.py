@@ -13,6 +13,7 @@ from typing import Any
 from macros.calculations.contract import OutOfRange
 from macros.figures.graph import ATMOSPHERE, Entry, Figure, FigureError, Graph, figure
 from macros.pages.context import PageContext
+from macros.pages.expressions import MOST_DIGITS
 from macros.pages.fragments import FragmentError, call_key, evaluated_fragment
 from macros.pages.numbers import Numbers
 from macros.pages.tokens import Fragment
@@ -80,6 +81,8 @@ class Given:
         QuantityError
             If the unit is none of its kind.
         """
+        if digits is not None and not 1 <= digits <= MOST_DIGITS:
+            raise FragmentError(say("pages.digits", found=digits, most=MOST_DIGITS))
         graph = Graph(self.entries, self.figures)
         numbers = Numbers(graph)
         try:

@@ -427,12 +427,14 @@ def each_table(part: str, names: str, *, page: PageContext) -> Fragment:
     """The same figures or entries of each bank, booster, use …: `each_table("banks", "mass, hot_pressure")`."""
     graph = _graph(page)
     above = f"{part}."
+    wanted = [name.strip() for name in names.split(",")]
     members = list(dict.fromkeys(path.removeprefix(above).split(".")[0] for path in graph if path.startswith(above)))
+    members = [member for member in members if any(f"{above}{member}.{name}" in graph for name in wanted)]
     if not members:
-        raise FragmentError(say("pages.no_group", found=part, plant=page.name, known=_groups(graph)))
+        raise FragmentError(say("pages.none_has", part=part, found=names))
     rows: list[str] = []
     workings: dict[str, str] = {}
-    for name in (each.strip() for each in names.split(",")):
+    for name in wanted:
         held = [f"{above}{member}.{name}" for member in members]
         present = [path for path in held if path in graph]
         if not present:

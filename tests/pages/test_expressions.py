@@ -1,5 +1,7 @@
 """Only names of the plant, `.to(…)`, macros with constants and conditions on `has` may stand in braces."""
 
+from __future__ import annotations
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -23,7 +25,11 @@ def gas_yield(
     """Stands for a macro."""
 
 
-MACROS = {"gas_yield": gas_yield}
+def each(part: str, *names: str, page: object = None) -> None:
+    """Stands for a macro that takes as many names as it is given."""
+
+
+MACROS = {"gas_yield": gas_yield, "each": each}
 
 
 def refusal(code: str) -> str:
@@ -45,6 +51,8 @@ def refusal(code: str) -> str:
         ("plant.stack.flow.to('NL/h', digits=12)", Quote("stack.flow", "NL/h", 12)),
         ('gas_yield(cells=20, current="40 A")', MacroCall("gas_yield", (), {"cells": 20, "current": "40 A"})),
         ('gas_yield(20, "40 A", digits=2)', MacroCall("gas_yield", (20, "40 A"), {"digits": 2})),
+        ("gas_yield(20, 40)", MacroCall("gas_yield", (20, "40"), {})),
+        ('each("banks", "mass", 3)', MacroCall("each", ("banks", "mass", "3"), {})),
         ('gas_yield(-2.5, "a }} b")', MacroCall("gas_yield", (-2.5, "a }} b"), {})),
         ('gas_yield(\n  cells=20,\n  current="40 A",\n)', MacroCall("gas_yield", (), {"cells": 20, "current": "40 A"})),
     ],
@@ -130,6 +138,11 @@ def test_what_is_allowed(code: str, expected: object) -> None:
         ("gas_yield(20, '4 A', page=2)", "takes no page"),
         ("gas_yield(20, '4 A', '98 %', 3)", "fewer values"),
         ("gas_yield(20)", "needs current"),
+        ("gas_yield('20', '40 A')", "cells is 20; wanted is a number without quotes"),
+        ("gas_yield(true, '40 A')", "cells is True; wanted is a number"),
+        ("gas_yield(20, true)", "current is True; wanted is a text in quotes"),
+        ("gas_yield(20, '40 A', digits=2.5)", "digits is 2.5; wanted is a whole number"),
+        ("gas_yield(20, '40 A', digits='2')", "wanted is a whole number"),
         ("gas_yield()", "needs cells, current"),
         ("", "nothing stands between"),
         ("   ", "nothing stands between"),

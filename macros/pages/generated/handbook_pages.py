@@ -107,8 +107,8 @@ def _argument(value: Any) -> str:
 def facts_page(page: PageContext, tokens: Tokens) -> str:
     """Facts that prose quotes, and the constants that calculations use, each with its source."""
     rows = [
-        f'<tr id="{anchor("f", name)}"><th scope="row">{escape(fact.title)}</th>'
-        f'<td data-fact="{escape(name)}">{value_span(fact_texts(name))}</td>'
+        f'<tr id="{anchor("f", name)}" data-fact="{escape(name)}"><th scope="row">{escape(fact.title)}</th>'
+        f"<td>{value_span(fact_texts(name))}</td>"
         f"<td>{citation(fact.source, fact.locator, page)}</td></tr>"
         for name, fact in facts().items()
     ]
