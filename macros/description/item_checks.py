@@ -9,8 +9,9 @@ from typing import Any
 from macros.description.chains import Wiring
 from macros.description.item_kinds import COMMON, ITEM_KINDS
 from macros.description.judging import nearest_word
-from macros.description.naming import RELIEFS, UNKNOWN_TAG, Naming
+from macros.description.naming import RELIEFS, Naming, keys_sound
 from macros.description.shape import slot_at
+from macros.description.sheet import Sheet
 from macros.description.strict_yaml import Path
 from macros.quantities import Fault, say, show
 
@@ -59,6 +60,13 @@ def settings(naming: Naming) -> Iterator[Fault]:
         yield from _positions_of(naming, tag, item)
 
 
+def lines_sound(network: Sheet) -> bool:
+    """Whether every line was read, so that an item on none of them is on none at all."""
+    return keys_sound(network, "lines") and not any(
+        each[:1] == ("lines",) and len(each) == 2 for each in network.at_fault
+    )
+
+
 def _title(naming: Naming, key: str) -> str:
     slot = slot_at(naming.network.root, ("items", "X1", key))
     return slot.title if slot is not None else key
@@ -85,13 +93,11 @@ def wiring(naming: Naming) -> Iterator[Fault]:
         for line in written
         if (chain := naming.network.text("lines", line, "chain")) is not None
     }
-    if len(chains) < len(written) or not naming.network.sound(("lines",)):
+    if len(chains) < len(written) or not naming.network.sound(("lines",)) or not lines_sound(naming.network):
         wires.complete = False
     for found in wires.faults(chains):
         if found.unknown is not None:
-            naming.missing(
-                UNKNOWN_TAG, naming.network, ("lines", found.line or "", "chain"), found.unknown, naming.kinds
-            )
+            naming.tag_stands(naming.network, ("lines", found.line or "", "chain"), found.unknown)
             continue
         path: Path = ("lines", found.line, "chain") if found.line is not None else ("items", found.tag or "")
         yield naming.network.fault(path, found.message)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 from collections.abc import Iterator
 from typing import Any
 
@@ -12,7 +13,7 @@ from macros.description.fields import DATE, MONTH, NAME, TAG, Part, in_words
 from macros.description.item_kinds import ITEM_KINDS
 from macros.description.network_file import Item
 from macros.description.record_file import FIGURE, RULE
-from macros.description.shape import Slot, choices, slot_at
+from macros.description.shape import Slot, choices, key_pattern, slot_at
 from macros.description.strict_yaml import Document, Path, dotted
 from macros.quantities import Fault, say
 
@@ -48,7 +49,8 @@ def faults_of(
     meant = meant_paths(error, root, document)
     for each in error.errors(include_url=False):
         path = _path(each["loc"])
-        if not _broken(path, document) and not (each["type"] == "missing" and path in meant):
+        told = _broken(path, document) or _misnamed(path, root) or (each["type"] == "missing" and path in meant)
+        if not told:
             message = _message(path, each, slot_at(root, path), _keys(path, root, document))
             yield path, Fault(file, document.line(path), dotted(path), message)
 
@@ -56,11 +58,18 @@ def faults_of(
 def meant_paths(error: pydantic.ValidationError, root: type[Part], document: Document) -> set[Path]:
     """The paths of keys that are misspelt, as they were meant: nothing else is said of them."""
     found = set()
+    misspelt = []
     for each in error.errors(include_url=False):
         if each["type"] == "extra_forbidden":
-            path = _path(each["loc"])
-            if near := nearest_word(str(path[-1]), _keys(path, root, document)):
-                found.add((*path[:-1], near))
+            misspelt.append(_path(each["loc"]))
+    for path in (*misspelt, *document.broken):
+        key = path[-1] if path else None
+        if (
+            isinstance(key, str)
+            and slot_at(root, path) is None
+            and (near := nearest_word(key, _keys(path, root, document)))
+        ):
+            found.add((*path[:-1], near))
     return found
 
 
@@ -72,6 +81,16 @@ def _broken(path: Path, document: Document) -> bool:
     return any(path[:length] in document.broken for length in range(1, len(path) + 1))
 
 
+def _misnamed(path: Path, root: type[Part]) -> bool:
+    """Whether a path leads through a name or tag that is none: what stands below is likely meant for elsewhere."""
+    for length in range(1, len(path)):
+        slot = slot_at(root, path[:length])
+        pattern = key_pattern(slot) if slot is not None else None
+        if pattern is not None and re.fullmatch(pattern, str(path[length])) is None:
+            return True
+    return False
+
+
 def _keys(path: Path, root: type[Part], document: Document) -> list[str]:
     """The keys known beside the last of a path, those that stand there already left out."""
     above = slot_at(root, path[:-1])
@@ -79,13 +98,14 @@ def _keys(path: Path, root: type[Part], document: Document) -> list[str]:
         return []
     written: Any = document.data
     for step in path[:-1]:
-        written = written[step - 1 if isinstance(step, int) else step]
-    kind = (
-        ITEM_KINDS.get(written.get("kind", ""))
-        if above.holds is Item and isinstance(written.get("kind"), str)
-        else None
-    )
-    known = kind.keys if kind is not None else above.holds.model_fields
+        if isinstance(written, list) and isinstance(step, int) and step <= len(written):
+            written = written[step - 1]
+        else:
+            written = written.get(step) if isinstance(written, dict) else None
+    if not isinstance(written, dict):
+        return []
+    kind = written.get("kind") if above.holds is Item else None
+    known = ITEM_KINDS[kind].keys if isinstance(kind, str) and kind in ITEM_KINDS else above.holds.model_fields
     return [key for key in known if key not in written]
 
 
@@ -122,6 +142,8 @@ def unknown_key(known: list[str], key: str) -> str:
     near = nearest_word(key, known)
     if near:
         return say("description.unknown_key_near", key=key, nearest=near)
+    if not known:
+        return say("description.unknown_key_more", key=key)
     return say("description.unknown_key", key=key, known=", ".join(known))
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
 from typing import Any
@@ -9,11 +10,12 @@ from typing import Any
 from macros.description.chains import nearest
 from macros.description.fields import is_tag
 from macros.description.item_kinds import ITEM_KINDS
+from macros.description.shape import key_pattern, slot_at
 from macros.description.sheet import Sheet
 from macros.description.strict_yaml import Path
 from macros.quantities import Fault, say
 
-__all__ = ["RELIEFS", "SILENT", "UNKNOWN_TAG", "Naming"]
+__all__ = ["RELIEFS", "SILENT", "UNKNOWN_TAG", "Naming", "keys_sound"]
 
 UNKNOWN_TAG = "description.unknown_tag"
 MOST_PLACES = 3
@@ -83,14 +85,14 @@ class Naming:
 
     def tag_stands(self, sheet: Sheet, path: Path, tag: str) -> bool:
         """Whether the network has an item of a tag; if not, that is noted."""
-        if not self.items_known or tag in self.kinds:
+        if not self.items_known or tag in self.kinds or not keys_sound(self.network, "items"):
             return True
         self.missing(UNKNOWN_TAG, sheet, path, tag, self.kinds)
         return False
 
     def names(self, sheet: Sheet, key: str) -> frozenset[str]:
         """The names that a file lists under a key."""
-        if not sheet.sound((key,)) or not sheet.document.data:
+        if not sheet.sound((key,)) or not sheet.document.data or not keys_sound(sheet, key):
             return SILENT
         return frozenset((*sheet.mapping(key), *_at_fault(sheet, key)))
 
@@ -118,7 +120,7 @@ class Naming:
             return
         if not self.tag_stands(sheet, path, tag):
             return
-        kind = self.kinds[tag]
+        kind = self.kinds.get(tag)
         wanted = [*kinds, *(each.name for each in ITEM_KINDS.values() if each.group in tuple(groups))]
         if kind is not None and wanted and kind not in wanted:
             words = say("description.or").join(wanted)
@@ -134,3 +136,12 @@ class Naming:
 def _at_fault(sheet: Sheet, key: str) -> list[str]:
     """Names under a key whose whole part is at fault: they exist, though nothing can be said of them."""
     return [str(path[1]) for path in sheet.at_fault if len(path) == 2 and path[0] == key]
+
+
+def keys_sound(sheet: Sheet, key: str) -> bool:
+    """Whether every name under a key was read as it was meant; if not, a name that seems unknown may be one of them."""
+    slot = slot_at(sheet.root, (key,))
+    pattern = key_pattern(slot) if slot is not None else None
+    names = sheet.document.data.get(key)
+    shaped = not isinstance(names, dict) or pattern is None or all(re.fullmatch(pattern, name) for name in names)
+    return shaped and (key,) not in sheet.document.bad_keys

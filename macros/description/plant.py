@@ -567,7 +567,11 @@ class Bank(Part):
         "volume", "Water volume of one cylinder", symbol="V_cyl", low="0.1 L", high="3000 L"
     )
     fill_pressure: Quantity = measure(
-        "pressure", "Fill pressure, settled at the reference temperature", symbol="p_fill", low="1 bar(g)", high="1000 bar(g)"
+        "pressure",
+        "Fill pressure, settled at the reference temperature",
+        symbol="p_fill",
+        low="1 bar(g)",
+        high="1000 bar(g)",
     )
     working_pressure: Quantity = measure(
         "pressure", "Working pressure stamped on the cylinders", symbol="p_w", low="1 bar(g)", high="1000 bar(g)"

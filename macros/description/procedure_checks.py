@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from macros.description.fields import is_tag
 from macros.description.item_kinds import ITEM_KINDS
-from macros.description.naming import SILENT, Naming
+from macros.description.naming import SILENT, Naming, keys_sound
 from macros.description.strict_yaml import Path
 from macros.quantities import Fault, say
 
@@ -120,5 +120,10 @@ def note_parts(naming: Naming) -> None:
         for place in naming.parts.numbers("parts", number, "tags"):
             path = ("parts", number, "tags", place)
             tag = naming.parts.text(*path)
-            if tag is not None and tag not in lines and naming.network.sound(("lines",)):
+            if (
+                tag is not None
+                and tag not in lines
+                and naming.network.sound(("lines",))
+                and keys_sound(naming.network, "lines")
+            ):
                 naming.tag_stands(naming.parts, path, tag)

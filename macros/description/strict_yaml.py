@@ -117,7 +117,9 @@ class Document:
     value_lines: dict[Path, int] = field(default_factory=dict)
     """Where the value itself begins."""
     broken: set[Path] = field(default_factory=set)
-    """Paths that hold nothing because of a fault."""
+    """Paths that hold nothing, or not what was meant, because of a fault."""
+    bad_keys: set[Path] = field(default_factory=set)
+    """Mappings in which a key is at fault, so that another key may seem to be missing."""
 
     def line(self, path: Path) -> int:
         """The line of the deepest part of a path that stands in the file."""
@@ -291,12 +293,17 @@ class _Reader:
             elif not isinstance(_resolved(typed), str) or not typed:
                 wrong = say("description.yaml.key_no_text", found=typed)
         if wrong is None and typed in inside.seen:
-            self.note(line, (*inside.path, typed), say("description.yaml.twice", first=inside.seen[typed]))
+            # Where the beginning of a part was lost, all its keys stand twice: the first says it.
+            if inside.path not in self.document.bad_keys:
+                self.note(line, (*inside.path, typed), say("description.yaml.twice", first=inside.seen[typed]))
+            self.document.bad_keys.add(inside.path)
+            self.document.broken.add((*inside.path, typed))
             return
         wrong = wrong or bad_character(typed, spaces=" ")
         if wrong is not None:
             self.note(line, inside.path, wrong)
             # The key that was meant is not missing: it stands here, with a fault.
+            self.document.bad_keys.add(inside.path)
             self.document.broken.add((*inside.path, "".join(filter(str.isascii, typed)).strip()))
             return
         inside.key = typed

@@ -7,7 +7,10 @@ from __future__ import annotations
 from pathlib import Path
 
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 
+from macros.description.loading import load
 from tests.description.plants import Copy
 
 P, N, S, T, R = "plant.yml", "network.yml", "procedures.yml", "parts.yml", "record.yml"
@@ -171,6 +174,43 @@ def test_an_item_misspelt_where_it_is_described_is_told_once_with_the_places_tha
     assert found.endswith("more places too.")
 
 
+def test_sections_that_slipped_among_the_lines_are_told_by_their_names_alone(tmp_path: Path) -> None:
+    """Nothing is said of what stands in them: it is right, but for its place."""
+    copy = Copy(tmp_path)
+    names = load(copy.folder, copy.root).network.sections
+    found = copy.change(N, "\nsections:\n", "\n").faults()
+    misplaced = [fault.split(": ")[1] for fault in found if "is no tag" in fault]
+    assert sorted(misplaced) == sorted(f"lines.{name}" for name in names)
+    assert all("is no tag" in fault or "no section of network.yml is called" in fault for fault in found)
+
+
+def test_a_part_whose_beginning_is_lost_is_told_once(tmp_path: Path) -> None:
+    """All its keys then stand twice, in the part before."""
+    copy = Copy(tmp_path)
+    line = copy.line(P, "  - cause: fan_lost")
+    (found,) = copy.change(P, "  - cause: fan_lost\n", "").faults()
+    assert found.startswith(f"shed/plant.yml:{line}: trips.14.sensor: this key stands twice; the first is in line ")
+
+
+@pytest.mark.parametrize(
+    ("old", "new", "message"),
+    [
+        (
+            "  RV2:\n",
+            "  RV2x:\n",
+            'items.RV2x: "RV2x" is no tag; a tag is one to four capitals and one to three digits, such as RV1.',
+        ),
+        ("  AV5: {kind", "  AV4: {kind", "items.AV4: this key stands twice; the first is in line "),
+        ("  R5: {chain", "  R4: {chain", "lines.R4: this key stands twice; the first is in line "),
+    ],
+)
+def test_an_item_or_line_whose_tag_is_at_fault_is_not_missed_elsewhere(
+    tmp_path: Path, old: str, new: str, message: str
+) -> None:
+    (found,) = Copy(tmp_path).change(N, old, new).faults()
+    assert message in found
+
+
 def test_a_room_misspelt_where_it_is_described_is_told_once(tmp_path: Path) -> None:
     (found,) = Copy(tmp_path).change(P, "  kitchen:\n", "  kitchn:\n").faults()
     assert 'no room of plant.yml is called "kitchen". The nearest known is kitchn.' in found
@@ -224,3 +264,22 @@ def test_a_folder_that_does_not_exist_is_told(tmp_path: Path) -> None:
     copy = Copy(tmp_path)
     copy.folder = tmp_path / "nowhere"
     assert copy.faults() == [f"{copy.folder.as_posix()}: the folder does not exist."]
+
+
+JUNK = st.sampled_from(
+    [*"{}[]:\"'&*!|>%@\t,#-?", "\u202e", "\n", "null", "true", "7", " - ", "5 kg", "<<: ", "V1", "{V1}", "é"]
+)
+
+
+@settings(max_examples=60, deadline=None)
+@given(file=st.sampled_from([P, N, S, T, R]), at=st.floats(0, 1), cut=st.integers(0, 40), junk=JUNK)
+def test_a_slip_anywhere_is_told_and_never_breaks_the_loader(
+    tmp_path_factory: pytest.TempPathFactory, file: str, at: float, cut: int, junk: str
+) -> None:
+    copy = Copy(tmp_path_factory.mktemp("slip"))
+    text = copy.text(file)
+    place = int(at * len(text))
+    (copy.folder / file).write_text(text[:place] + junk + text[place + cut :], "utf-8")
+    for found in copy.faults():
+        assert found.startswith("shed/")
+        assert found.endswith((".", ")"))

@@ -85,7 +85,7 @@ def test_a_decimal_number_remembers_its_digits() -> None:
     [
         ("a: 010", "plant.yml:1: a: 010 begins with a zero, which some read as another number; write 10, or put it in quotes if it is text."),
         ("a: -007.5", "plant.yml:1: a: -007.5 begins with a zero, which some read as another number; write -7.5, or put it in quotes if it is text."),
-        ("a:", "plant.yml:1: a: no value stands here; write one, or leave the key out. A text that begins with a brace needs quotes."),
+        ("a:", "plant.yml:1: a: no value stands here; write one, or leave the key out. A text that begins with a brace, or holds a comma within braces, needs quotes."),
         ("a: &x 1", 'plant.yml:1: a: the anchor "&x" is not read here; remove it.'),
         ("a: *x", 'plant.yml:1: a: the alias "*x" is not read here; write the value itself.'),
         ("a: !!str 1", 'plant.yml:1: a: the tag "tag:yaml.org,2002:str" is not read here; remove it.'),
@@ -107,7 +107,7 @@ def test_a_decimal_number_remembers_its_digits() -> None:
         ("a: " + "1" * 30, "plant.yml:1: a: the number has more than 18 digits."),
         ("a: " + "x" * (LONGEST_TEXT + 1), "plant.yml:1: a: the text is longer than 4000 characters."),
         ("a: {b.c} holds", "plant.yml:1: text stands after a bracket or brace that closes; put quotes round a text that begins with one."),
-        ("a:\n  - {b.c}", "plant.yml:2: a.1.b.c: no value stands here; write one, or leave the key out. A text that begins with a brace needs quotes."),
+        ("a:\n  - {b.c}", "plant.yml:2: a.1.b.c: no value stands here; write one, or leave the key out. A text that begins with a brace, or holds a comma within braces, needs quotes."),
         ("a: b: c", "plant.yml:1: a second colon stands where none may; put the text in quotes if the colon belongs to it."),
         ("a: 'x", "plant.yml:1: a quote opens here and nothing closes it as it should; close it, or double a quote that belongs to the text."),
         ("a: [1, 2", "plant.yml:1: a bracket opens here, and what follows does not fit it; close it, put commas between the entries, and quotes round a text that begins with a brace or bracket."),
