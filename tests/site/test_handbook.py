@@ -10,7 +10,7 @@ from macros.quantities import KINDS, numbers_with_units, parse_shown, unit
 
 HTML = "{http://www.w3.org/1999/xhtml}"
 SILENT = {f"{HTML}script", f"{HTML}style", f"{HTML}code", f"{HTML}pre", f"{HTML}template", f"{HTML}math"}
-COMPUTED = ("data-figure", "data-workshop", "data-typed", "data-fact", "data-working")
+COMPUTED = ("data-figure", "data-workshop", "data-typed", "data-fact", "data-working", "data-si")
 READ_ALOUD = ("alt", "title", "aria-label", "content", "alttext")
 
 

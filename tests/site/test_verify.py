@@ -52,7 +52,7 @@ def test_links_from_the_root_of_the_server_are_refused_unless_they_are_the_site_
     (site / "404.html").write_text(
         '<a href="/handbook/other.html">x</a><a href="/elsewhere/x.html">y</a>', encoding="utf-8"
     )
-    assert [fault.message[:30] for fault in faults_in(site, base="/handbook/")] == ["the link /elsewhere/x.html star"]
+    assert [fault.message.split(" starts")[0] for fault in faults_in(site, base="/handbook/")] == ["the link /elsewhere/x.html"]
 
 
 def test_code_and_scripts_may_hold_braces():
