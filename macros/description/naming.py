@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -113,7 +113,7 @@ class Naming:
             known = ", ".join(kind.positions)
             yield sheet.fault(path, say("description.no_position", tag=tag, found=position, known=known))
 
-    def tag(self, sheet: Sheet, path: Path, kinds: Iterable[str] = (), groups: Iterable[str] = ()) -> Iterator[Fault]:
+    def tag(self, sheet: Sheet, path: Path, kinds: Sequence[str] = ()) -> Iterator[Fault]:
         """A tag stands in the network and is of the right kind."""
         tag = sheet.text(*path)
         if tag is None or not is_tag(tag) or not self.items_known:
@@ -121,9 +121,8 @@ class Naming:
         if not self.tag_stands(sheet, path, tag):
             return
         kind = self.kinds.get(tag)
-        wanted = [*kinds, *(each.name for each in ITEM_KINDS.values() if each.group in tuple(groups))]
-        if kind is not None and wanted and kind not in wanted:
-            words = say("description.or").join(wanted)
+        if kind is not None and kinds and kind not in kinds:
+            words = say("description.or").join(kinds)
             yield sheet.fault(path, say("description.wrong_kind_of_item", tag=tag, kind=kind, wanted=words))
 
     def name(self, sheet: Sheet, path: Path, known: frozenset[str], key: str) -> None:

@@ -117,6 +117,14 @@ def test_without_current_the_stack_of_the_shed_opens_to_its_vent(shed: Network) 
             assert item.normal_position == item.settings["fail_position"], tag
 
 
+def test_trips_of_the_shed_move_valves_only_to_where_they_fall_by_themselves(shed: Network) -> None:
+    """A trip that needs power or air to hold would be lost with them."""
+    for trip in load(SHED, ROOT).plant.trips:
+        assert {shed.items[tag].settings["fail_position"] for tag in trip.shuts} <= {"closed"}, trip.cause
+        assert {shed.items[tag].settings["fail_position"] for tag in trip.opens} <= {"open"}, trip.cause
+        assert not {"fan", "detectors"} & set(trip.stops), trip.cause
+
+
 def test_reliefs_of_the_shed_are_never_shut_off(shed: Network) -> None:
     shut = {tag: "closed" for tag, item in shed.items.items() if item.kind.positions}
     for section in shed.sections.values():
