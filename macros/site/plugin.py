@@ -115,6 +115,8 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         rendered = self._rendered(page)
         if rendered.purpose:
             page.meta["description"] = rendered.purpose
+        if self._page(page).kind == "drawing":
+            page.meta["hide"] = ["toc"]  # the drawing takes the whole width
         return rendered.markdown
 
     @event_priority(50)

@@ -12,17 +12,20 @@ QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "-
          "--disable-component-update", "--disable-sync", "--hide-scrollbars"]  # fmt: skip
 
 
-def copy_handbook(target: Path) -> Path:
-    """A copy of the handbook's sources that a test may spoil."""
+def copy_handbook(target: Path, plants: tuple[str, ...] = ()) -> Path:
+    """A copy of the handbook's sources that a test may spoil, with all plants or only those named."""
     target.mkdir(parents=True, exist_ok=True)
     shutil.copy(ROOT / "mkdocs.yml", target)
     shutil.copytree(ROOT / "docs", target / "docs")
+    for folder in (target / "docs/designs").iterdir():
+        if plants and folder.name not in plants:
+            shutil.rmtree(folder)
     return target
 
 
 @pytest.fixture
 def handbook(tmp_path):
-    return copy_handbook(tmp_path / "handbook")
+    return copy_handbook(tmp_path / "handbook", ("shed",))
 
 
 @pytest.fixture(scope="session")

@@ -62,7 +62,7 @@ def standing(tmp_path_factory):
     """A handbook with a site built from it, for tests that must not change that site."""
     from tests.site.conftest import copy_handbook
 
-    handbook = copy_handbook(tmp_path_factory.mktemp("standing") / "handbook")
+    handbook = copy_handbook(tmp_path_factory.mktemp("standing") / "handbook", ("shed",))
     build_site(handbook)
     return handbook
 
