@@ -98,3 +98,23 @@ def test_speed_and_reynolds_number_agree(flow, bore, density):
 def test_what_is_refused(call):
     with pytest.raises(OutOfRange):
         call()
+
+
+def test_a_line_passes_all_but_the_speed_of_sound():
+    """
+    Just below and just above: flux p/√(R T/M) with the pressure at the outlet, p₂; the balance
+    (p₁² − p₂²)/p₂² = 2 ln(p₁/p₂) + resistance gives p₂ = 1.2 bar for 3 bar and a resistance of 5.25 − 1.832 6 =
+    3.417 4.
+    """
+    specific = 1.02 * 8.31446261815324 * 300.0 / 2.01588e-3
+    choked = 1.2e5 / math.sqrt(specific) * math.pi * 0.006**2 / 4
+    resistance = (9.0 - 1.44) / 1.44 - 2 * math.log(2.5)
+    lost = drop(choked * (1 - 1e-9), 3e5, length=0.0, fittings=resistance)
+    assert lost == pytest.approx(1.8e5, rel=1e-3)
+    with pytest.raises(OutOfRange):
+        drop(choked * (1 + 1e-6), 3e5, length=0.0, fittings=resistance)
+
+
+def test_a_rough_wall_in_fully_rough_flow():
+    """Colebrook without Reynolds number: (2 log₁₀(3.7/0.01))^−2 = 0.037 89."""
+    assert friction_factor(1e8, 0.01) == pytest.approx(0.03789, rel=5e-3)

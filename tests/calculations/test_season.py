@@ -3,6 +3,7 @@
 import itertools
 import math
 import time
+from dataclasses import replace
 
 import pytest
 from hypothesis import example, given, settings
@@ -145,3 +146,50 @@ def test_series_that_do_not_agree_are_refused():
     for surplus, demand in ((good, short), (gap, good), (good, gap), (below, good), (good, below)):
         with pytest.raises(OutOfRange):
             follow_year(surplus, demand, *rest)
+
+
+def test_limits_that_are_just_met_are_met():
+    """The least power is enough, it may be the full power, and a store may wait until it is empty."""
+    year = follow([(500.0, 0.0)] * 2, start=0.0, full=500.0, capacity=0.5, first=0.5, restart=0.5)
+    assert year.made_kg == 0.0 and year.full_s == 7200.0
+    year = follow([(500.0, 0.0)] * 2, start=0.0, full=500.0)
+    assert year.made_kg == pytest.approx(3.6e6 / 200e6) and year.starts == 1 and year.full_s == 0.0
+
+
+def test_warming_up_counts_as_running_and_not_as_full():
+    """1 kWh a step, 1.8 MJ to warm up, 1.8 MJ left for 0.009 kg; room for 0.0045: a quarter of the hour is full."""
+    year = follow([(1000.0, 0.0)] * 2, capacity=0.0045, start=1.8e6, restart=0.0045)
+    assert year.made_kg == pytest.approx(0.0045) and year.used_j == pytest.approx(2.7e6)
+    assert year.running_s == pytest.approx(2700.0)
+    assert year.full_s == pytest.approx(900.0 + 3600.0)
+
+
+def test_each_step_ends_a_step_after_it_began():
+    year = follow([(0.0, 0.0)] * 3)
+    assert year.times == (3600.0, 7200.0, 10800.0) and len(year.stored) == 3
+
+
+def test_mass_that_is_lost_shows():
+    """1 kg at first, 2 made, 1 drawn, 1 at last: 1 is lost, of 5 moved."""
+    year = replace(follow([(0.0, 0.0)] * 2), first_kg=1.0, made_kg=2.0, drawn_kg=1.0, last_kg=1.0)
+    assert year.residual == pytest.approx(0.2)
+    assert follow([(0.0, 0.0)] * 2).residual == 0.0
+
+
+def test_the_hours_of_a_day_of_sun():
+    """
+    Ten hours about noon: (cos 90° − cos 108°)/2 = 15.45 % from 12 to 13, (1 − cos 18°)/2 = 2.45 % from 7 to 8,
+    none before.
+    """
+    hours = day_of_sun(3.6e6)
+    assert hours[12] == pytest.approx(154.5, rel=1e-3) and hours[11] == pytest.approx(154.5, rel=1e-3)
+    assert hours[7] == pytest.approx(24.47, rel=1e-3) and hours[16] == pytest.approx(24.47, rel=1e-3)
+    assert hours[6] == 0.0 and hours[17] == pytest.approx(0.0, abs=1e-9)
+
+
+def test_steps_off_by_more_than_a_millionth_are_refused():
+    rest = (3600.0, 2000.0, 500.0, 2e8, 0.0, 1.0, 0.0, 0.0, 119.96e6)
+    good = constant_demand(2, 0.0)
+    assert follow_year(((0.0, 0.0), (3600.003, 0.0)), good, *rest).made_kg == 0.0
+    with pytest.raises(OutOfRange):
+        follow_year(((0.0, 0.0), (3600.005, 0.0)), good, *rest)

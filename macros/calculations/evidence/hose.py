@@ -12,6 +12,14 @@ BY_DENSITY = (
     " ** (-(k + 1) / 2 / (k - 1)) - G, 1e-9, 1.0), 1.0)[0] - K, 1e-4 * p0 * (k / R / T0) ** 0.5, 0.5783 * p0 * (k / R / T0) ** 0.5)))"
     "({heat_capacity_ratio}, scipy.constants.R / {molar_mass_kg_per_mol}, {upstream_temperature_k}, {upstream_pressure_pa}, {resistance})"
 )
+# The same integral where the atmosphere is reached before the speed of sound: the flow fixes the Mach number at both ends.
+NOT_CHOKED = (
+    "(lambda k, R, T0, p0, pb, K: scipy.optimize.brentq(lambda G: scipy.integrate.quad(lambda m: 2 * (1 - m * m) / (k * m ** 3 * (1 + (k - 1) / 2 * m * m)),"
+    " scipy.optimize.brentq(lambda m: p0 * m * (k / R / T0) ** 0.5 * (1 + (k - 1) / 2 * m * m) ** (-(k + 1) / 2 / (k - 1)) - G, 1e-9, 1.0),"
+    " scipy.optimize.brentq(lambda m: pb * m * (k / R / T0 * (1 + (k - 1) / 2 * m * m)) ** 0.5 - G, 1e-9, 1.0))[0] - K,"
+    " 1e-2 * pb * (k / R / T0) ** 0.5, 0.999 * min(pb * (k / R / T0 * (k + 1) / 2) ** 0.5, 0.5783 * p0 * (k / R / T0) ** 0.5)))"
+    "({heat_capacity_ratio}, scipy.constants.R / {molar_mass_kg_per_mol}, {upstream_temperature_k}, {upstream_pressure_pa}, {back_pressure_pa}, {resistance})"
+)
 
 EVIDENCE = [
     FromMemory(
@@ -45,6 +53,17 @@ EVIDENCE = [
         rows=[
             (dict(upstream_pressure_pa=51e5, upstream_temperature_k=288.15, resistance=12.0, **HYDROGEN), 1167.456606),
             (dict(upstream_pressure_pa=141e5, upstream_temperature_k=288.15, resistance=25.0, **HYDROGEN), 2377.694029),
+        ],
+    ),
+    OtherRoute(
+        torn_line_flux,
+        library="scipy",
+        call=NOT_CHOKED,
+        rel=1e-6,
+        rows=[
+            (dict(upstream_pressure_pa=1.8e5, upstream_temperature_k=288.15, resistance=8.0, **HYDROGEN), 43.35853682),
+            (dict(upstream_pressure_pa=2.5e5, upstream_temperature_k=288.15, resistance=40.0, **HYDROGEN), 32.15441693),
+            (dict(upstream_pressure_pa=1.4e5, upstream_temperature_k=313.15, resistance=1.0, **AIR), 208.3360529),
         ],
     ),
     ByHand(
