@@ -101,7 +101,7 @@ def _as_faults(error: BaseException, warnings: _Warnings, file: Path) -> Faults:
     while cause is not None:
         if isinstance(cause, Faults):
             return cause
-        cause = cause.__cause__
+        cause = cause.__cause__ or cause.__context__
     texts = warnings.texts or [str(error)]
     return Faults([Fault(str(file), 0, "", text) for text in texts])
 
