@@ -68,6 +68,9 @@ class Season:
         moved = self.made_kg + self.drawn_kg + self.first_kg + self.last_kg
         return abs(self.first_kg + self.made_kg - self.drawn_kg - self.last_kg) / moved if moved else 0.0
 
+    def __str__(self) -> str:
+        return f"{len(self.stored)} steps, {self.starts} starts"
+
 
 @calculation(
     opaque="a year step by step", surplus_w=points(), demand_w=points(), step_s=between(60.0, 40.0 * 86400.0),

@@ -167,6 +167,7 @@ def test_warming_up_counts_as_running_and_not_as_full():
 def test_each_step_ends_a_step_after_it_began():
     year = follow([(0.0, 0.0)] * 3)
     assert year.times == (3600.0, 7200.0, 10800.0) and len(year.stored) == 3
+    assert str(year) == "3 steps, 0 starts"
 
 
 def test_mass_that_is_lost_shows():
