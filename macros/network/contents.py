@@ -1,0 +1,127 @@
+"""What the parts of a plant hold: which gas comes where as valves move, sources run, and items are opened."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from enum import Flag, auto
+
+from macros.network.kinds import How
+from macros.network.piping import Piping
+from macros.network.reach import Reached
+
+__all__ = ["Contents", "Gas", "flooded", "flowed", "gas_of", "in_service"]
+
+
+class Gas(Flag):
+    """What a part may hold, several at once."""
+
+    NONE = 0
+    HYDROGEN = auto()
+    OXYGEN = auto()
+    AIR = auto()
+    NITROGEN = auto()
+
+
+Contents = tuple[Gas, ...]
+"""The gases of every node of gas."""
+
+_OF_MEDIUM: Mapping[str, Gas] = {
+    "hydrogen": Gas.HYDROGEN,
+    "wet_hydrogen": Gas.HYDROGEN,
+    "oxygen": Gas.OXYGEN,
+    "air": Gas.AIR,
+    "nitrogen": Gas.NITROGEN,
+}
+
+
+def gas_of(medium: str) -> Gas:
+    """The gas of a medium; none for water and current."""
+    return _OF_MEDIUM.get(medium, Gas.NONE)
+
+
+def in_service(piping: Piping) -> Contents:
+    """What each part holds by its lines; what only a purge line meets holds nitrogen."""
+    found = [Gas.NONE] * piping.gas_count
+    for port, media in piping.network.media.items():
+        for medium in media:
+            found[piping.gas_node[port]] |= gas_of(medium)
+    # A line of nitrogen ends in every part that can be purged, and brings nothing while its valve is shut.
+    process = Gas.HYDROGEN | Gas.OXYGEN | Gas.AIR
+    return tuple(gas & process if gas & process else gas for gas in found)
+
+
+def flooded(piping: Piping, contents: Contents, places: Iterable[str], gas: Gas) -> Contents:
+    """The contents after sections or items were filled with one gas and nothing else."""
+    sections = piping.network.sections
+    tags = {tag for name in places for tag in (sections[name].items if name in sections else (name,))}
+    if not tags:
+        return contents
+    found = list(contents)
+    doubtful = []
+    for node in range(piping.gas_count):
+        owners = _owners(piping, node)
+        # A valve stands between two sections; what else is there says to which a part belongs.
+        firm = {tag for tag in owners if piping.network.items[tag].kind.group != "valve"}
+        deciding = firm or owners
+        if deciding and deciding <= tags:
+            found[node] = gas
+        elif not firm and owners & tags:
+            doubtful.append(node)
+    for node in doubtful:
+        beyond = {
+            found[gate.gas_end if gate.gas_start == node else gate.gas_start]
+            for gate in piping.gates
+            if node in (gate.gas_start, gate.gas_end) and not {gate.gas_start, gate.gas_end} & piping.gas_headers
+        }
+        if beyond <= {gas, Gas.NITROGEN, Gas.NONE}:
+            found[node] = gas
+    return tuple(found)
+
+
+def _owners(piping: Piping, node: int) -> set[str]:
+    """Items at a node that some section of the gas there holds; a drain ends the section that it drains."""
+    found = set()
+    for tag, port in piping.gas_ports[node]:
+        name = piping.section_of.get(tag)
+        if name is None or piping.network.items[tag].kind.name == "drain":
+            continue
+        own = gas_of(piping.network.sections[name].medium) | Gas.NITROGEN
+        media = piping.network.media.get((tag, port), frozenset())
+        gases = [gas_of(medium) for medium in media]
+        if not gases or any(gas & own for gas in gases):
+            found.add(tag)
+    return found
+
+
+def flowed(reached: Reached, contents: Contents) -> Contents:
+    """The contents once everything has flowed that may: what runs brings its gas, what is opened lets in air."""
+    piping, stand = reached.piping, reached.stand
+    found = list(contents)
+    for source in piping.pressures.sources:
+        if source.is_live(stand.runs):
+            found[piping.gas_node[source.port]] |= gas_of(source.medium)
+    for (tag, _), node in piping.gas_node.items():
+        if tag in stand.opened:
+            found[node] = Gas.AIR
+    ways = list(_ways(reached))
+    moved = True
+    while moved:
+        moved = False
+        for start, end in ways:
+            if found[start] & ~found[end]:
+                found[end] |= found[start]
+                moved = True
+    return tuple(found)
+
+
+def _ways(reached: Reached) -> Iterator[tuple[int, int]]:
+    """From node to node, as gas is carried; nothing comes back from a vent line, and none past a water line."""
+    headers = reached.piping.gas_headers
+    for gate in reached.piping.gates:
+        for forward, _ in reached.ways_of(gate):
+            back = not forward and gate.how is How.LOWERS
+            if gate.how is How.RELIEVES or back:
+                continue
+            start, end = (gate.gas_start, gate.gas_end) if forward else (gate.gas_end, gate.gas_start)
+            if start not in headers and start != end:
+                yield start, end

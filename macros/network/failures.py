@@ -1,0 +1,135 @@
+"""
+Single failures, one at a time: how high each then brings every part, what holds it, and what is lost.
+
+A line-up that passes its proofs is gone through once for every thing of it that may fail. What a failure brings above
+a rating, or brings together, is a failed proof of the line-up.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, replace
+
+from macros.network.contents import flowed
+from macros.network.kinds import How
+from macros.network.proofs import Failed, Lineup, media_stay_apart, within_ratings
+from macros.network.reach import MARGIN_PA, Failure, Reached, Stand
+from macros.quantities import say
+
+__all__ = ["Outcome", "failures_of", "outcome", "outcomes"]
+
+FAILING: Mapping[How, tuple[str, ...]] = {
+    How.ONE_WAY: ("leaks_back",),
+    How.LOWERS: ("fails_open",),
+    How.RAISES: (),
+    How.CROSSES: ("ruptured",),
+    How.DRIVES: ("seal_leaks",),
+}
+"""How each way through an item may fail; what is set by hand or actuator fails by passing, or by being set wrong."""
+
+LOSSES = ("power_lost", "drive_air_lost", "water_lost", "ventilation_lost")
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What a failure brings about."""
+
+    tag: str
+    """What has failed."""
+    how: str
+    highest: Mapping[str, float]
+    """Highest pressure of every section."""
+    rises: tuple[str, ...]
+    """Sections in which the pressure is above that of the line-up without the failure."""
+    holds: tuple[str, ...]
+    """Reliefs and open vents that then cap it; empty where its own strength holds everything."""
+    lost: str
+    """What is lost, in words."""
+    failed: tuple[Failed, ...]
+
+
+def failures_of(lineup: Lineup) -> Iterator[tuple[str, str]]:
+    """Every item of a line-up that may fail, and how."""
+    positions = lineup.reached.stand.positions
+    seen: set[tuple[str, str]] = set()
+    for gate in lineup.piping.gates:
+        found: Iterable[str] = FAILING.get(gate.how, ())
+        item = lineup.piping.network.items[gate.tag]
+        if gate.is_set:
+            position = positions.get(gate.tag)
+            found = ("passes", "opened_wrongly") if not gate.stands_open(positions) else ("shut_wrongly",)
+            if item.kind.name == "drain" and position == "closed":
+                found = ("stuck_open",)
+            if item.kind.positions != ("open", "closed"):
+                found = tuple(f"set_{each}" for each in item.kind.positions if each != position)
+        elif gate.how is How.RAISES and item.kind.name == "booster":
+            found = ("checks_leak",)
+        for how in found:
+            if (gate.tag, how) not in seen:
+                seen.add((gate.tag, how))
+                yield gate.tag, how
+
+
+def outcome(lineup: Lineup, tag: str, how: str) -> Outcome:
+    """What one failure brings about."""
+    reached = lineup.reached
+    stand = failed_stand(reached.stand, tag, how)
+    after = Reached(lineup.piping, stand)
+    then = Lineup(after, flowed(after, lineup.contents), before=lineup)
+    above = {found.where: found.pressure_pa or 0.0 for found in within_ratings(lineup)}
+    failed = [found for found in within_ratings(then) if (found.pressure_pa or 0.0) > above.get(found.where, 0.0)]
+    if how not in ("ruptured", "seal_leaks"):
+        failed += media_stay_apart(then)
+    highest = {name: section_pressure_pa(after, name) for name in lineup.piping.network.sections}
+    rises = tuple(
+        name for name, pressure_pa in highest.items() if pressure_pa > section_pressure_pa(reached, name) + MARGIN_PA
+    )
+    return Outcome(
+        tag, how, highest, rises, holding(after, rises), say(f"network.lost.{_told(how)}", tag=tag), tuple(failed)
+    )
+
+
+def _told(how: str) -> str:
+    return "set_wrong" if how.startswith("set_") else how
+
+
+def failed_stand(stand: Stand, tag: str, how: str) -> Stand:
+    """A stand with something failed in it."""
+    if how in ("opened_wrongly", "stuck_open"):
+        # The flow through a drain that stays open is known, so a vent may be proven against it; a valve's is not.
+        if how == "stuck_open":
+            return replace(stand, failure=Failure(tag, "passes"))
+        return replace(stand, positions={**stand.positions, tag: "open"})
+    if how == "shut_wrongly":
+        return replace(stand, positions={**stand.positions, tag: "closed"})
+    if how.startswith("set_"):
+        return replace(stand, positions={**stand.positions, tag: how.removeprefix("set_")})
+    return replace(stand, failure=Failure(tag, how))
+
+
+def outcomes(lineup: Lineup) -> Iterator[Outcome]:
+    """What every single failure of a line-up brings about."""
+    for tag, how in failures_of(lineup):
+        yield outcome(lineup, tag, how)
+
+
+def holding(reached: Reached, sections: Iterable[str]) -> tuple[str, ...]:
+    """The reliefs and open vents that cap what rises in sections."""
+    parts = {
+        reached.part[reached.piping.node[port]] for name in sections for port in reached.piping.ports_of_section(name)
+    }
+    found = []
+    for tag, cap in reached.piping.pressures.caps.items():
+        part = reached.part[reached.piping.relief_nodes[tag]]
+        arrivals = reached.arrivals.get(part, {}).values()
+        if part in parts and any(
+            abs(arrival.pressure_pa - least) < MARGIN_PA for arrival in arrivals for least in cap.values()
+        ):
+            found.append(tag)
+    return tuple(found)
+
+
+def section_pressure_pa(reached: Reached, name: str) -> float:
+    """Highest pressure in a section, as its weakest part sees it."""
+    ports = reached.piping.ports_of_section(name)
+    return max((reached.pressure_pa(port) for port in ports), default=reached.piping.pressures.atmosphere_pa)

@@ -1,0 +1,487 @@
+"""
+Reached pressures: how high every part of a network can be brought in a line-up, by which source, and along which path.
+
+Each source is followed by itself, since a relief that is proven against one may not be against another. Gas flows
+where it may: both ways through what is open, one way through a non-return valve, forward through a booster that stands
+still. It loses what a working regulator takes, and what a relief of proven capacity lets off.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections import deque
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+
+from macros.network.kinds import How
+from macros.network.lines import Port
+from macros.network.piping import Gate, Groups, Piping
+
+__all__ = ["Failure", "Held", "Reached", "Stand", "reach"]
+
+Held = Mapping[str, Mapping[int, float]]
+"""Pressure that stands in nodes, by the source from which it came."""
+
+MARGIN_PA = 100.0
+"""Below this a difference of pressure is none: the last digits of a float, not a gas."""
+
+
+@dataclass(frozen=True)
+class Failure:
+    """One thing that has failed: an item and how."""
+
+    tag: str
+    how: str
+    """`leaks_back`, `fails_open`, `passes`, `ruptured`, `checks_leak` or `seal_leaks`."""
+
+    @property
+    def name(self) -> str:
+        """By which a relief says that it is sized for it."""
+        return f"{self.tag}:{self.how}"
+
+
+@dataclass(frozen=True)
+class Stand:
+    """How a plant stands: positions, what runs, what is open to the air, what gas it still holds, what has failed."""
+
+    positions: Mapping[str, str]
+    runs: frozenset[str] = frozenset()
+    opened: frozenset[str] = frozenset()
+    held: Held = field(default_factory=dict)
+    failure: Failure | None = None
+
+
+_Terms = tuple[float | None, float | None, bool]
+"""Most that a way passes, what it must exceed, whether only a failure opens it."""
+
+_FREELY: _Terms = (None, None, False)
+_FAILED: _Terms = (None, None, True)
+
+
+@dataclass(frozen=True)
+class _Edge:
+    """A way from one part to another, and what it leaves of a pressure."""
+
+    end: int
+    gate: Gate
+    most_pa: float | None = None
+    above_pa: float | None = None
+    by_failure: bool = False
+
+
+@dataclass(frozen=True)
+class Arrival:
+    """The highest pressure that one source brings to a part, and the gates that it came through."""
+
+    pressure_pa: float
+    source: str
+    live: bool
+    """Brought by what runs; otherwise by gas that is held."""
+    gates: tuple[Gate, ...]
+
+
+class Reached:
+    """What a stand of the plant brings about. Build with `reach`."""
+
+    def __init__(self, piping: Piping, stand: Stand) -> None:
+        self.piping = piping
+        self.stand = stand
+        self.part = self._parts()
+        """Part of every node: nodes of one part stand at one pressure."""
+        self._edges = self._ways()
+        self.arrivals: dict[int, dict[tuple[str, bool], Arrival]] = {}
+        """What arrives at every part, by source."""
+        self._supplies: dict[str, frozenset[str]] = {}
+        self._follow_all()
+
+    # --- parts and ways
+
+    def _parts(self) -> list[int]:
+        piping, stand = self.piping, self.stand
+        groups = Groups(piping.count)
+        headers = piping.headers
+        for gate in piping.gates:
+            open_both = gate.is_set and gate.how is How.FREE and gate.stands_open(stand.positions)
+            if open_both and gate.start not in headers and gate.end not in headers:
+                groups.join(gate.start, gate.end)
+        return [groups.find(node) for node in range(piping.count)]
+
+    def _ways(self) -> dict[int, list[_Edge]]:
+        found: dict[int, list[_Edge]] = {}
+        headers = self.piping.headers
+        for gate in self.piping.gates:
+            for forward, terms in self.ways_of(gate):
+                start = gate.start if forward else gate.end
+                end = gate.end if forward else gate.start
+                here, there = self.part[start], self.part[end]
+                if here != there and start not in headers:
+                    found.setdefault(here, []).append(_Edge(there, gate, *terms))
+        return found
+
+    def ways_of(self, gate: Gate) -> Iterator[tuple[bool, _Terms]]:
+        """Forward and backward ways through a gate, with what they leave."""
+        pressures, how, tag = self.piping.pressures, gate.how, gate.tag
+        failure = self.stand.failure
+        failed = failure.how if failure is not None and failure.tag == tag else None
+        if gate.is_set:
+            if gate.stands_open(self.stand.positions):
+                yield True, _FREELY
+                yield False, _FREELY
+            elif failed == "passes":
+                yield True, _FAILED
+                yield False, _FAILED
+        elif how is How.ONE_WAY:
+            yield True, _FREELY
+            if failed == "leaks_back":
+                yield False, _FAILED
+        elif how is How.LOWERS:
+            # A regulator that nobody has set a pressure for lowers nothing.
+            held_to = pressures.held_to.get(tag)
+            yield True, (held_to, None, False)
+            if failed == "fails_open":
+                yield True, _FAILED
+            yield False, _FREELY
+        elif how is How.HOLDS_BACK:
+            yield True, _FREELY
+        elif how is How.RELIEVES:
+            if gate.end not in self.piping.headers:
+                yield True, (None, pressures.opens_at.get(tag, 0.0), False)
+        elif how is How.RAISES:
+            yield True, _FREELY
+            if failed == "checks_leak":
+                yield False, _FAILED
+        elif how is How.CROSSES:
+            if failed == "ruptured":
+                yield True, _FAILED
+                yield False, _FAILED
+        elif how is How.DRIVES:
+            yield from ()
+
+    def _seals(self) -> Iterator[tuple[int, int, Gate]]:
+        """Ways past the seal of a booster: from gas to drive air, and back."""
+        failure = self.stand.failure
+        if failure is None or failure.how != "seal_leaks":
+            return
+        gates = [gate for gate in self.piping.gates if gate.tag == failure.tag]
+        driving = [gate for gate in gates if gate.how is How.DRIVES]
+        raising = [gate for gate in gates if gate.how is How.RAISES]
+        for drive in driving:
+            for gas in raising:
+                # Each stroke lets the drive side out by its exhaust, and with it what came past the seal.
+                yield gas.end, drive.end, drive
+                if drive.end not in self.piping.headers:
+                    yield gas.end, drive.start, drive
+                yield drive.start, gas.start, drive
+                yield drive.start, gas.end, drive
+
+    # --- sources
+
+    def _follow_all(self) -> None:
+        piping, stand = self.piping, self.stand
+        pressures = piping.pressures
+        for start, end, gate in self._seals():
+            if self.part[start] != self.part[end]:
+                way = _Edge(self.part[end], gate, by_failure=True)
+                self._edges.setdefault(self.part[start], []).append(way)
+        for source in pressures.sources:
+            if source.is_live(stand.runs):
+                self._follow(source.name, {self.part[piping.node[source.port]]: source.pressure_pa}, live=True)
+        for tag, nodes in stand.held.items():
+            starts: dict[int, float] = {}
+            for node, pressure_pa in nodes.items():
+                part = self.part[node]
+                starts[part] = max(pressure_pa, starts.get(part, 0.0))
+            self._follow(tag, starts, live=False)
+        self._boost()
+
+    def _boost(self) -> None:
+        """Boosters last, each helped by what the others bring to its supply, never by what it brought itself."""
+        driven = [tag for tag in self.piping.pressures.raised if self.is_driven(tag)]
+        for _ in range(len(driven)):
+            for tag in driven:
+                stall = self.piping.pressures.raised[tag]
+                supply_pa, chain = self.piping.pressures.atmosphere_pa, frozenset((tag,))
+                for (source, _), arrival in self.arrivals.get(self.part[self.piping.node[tag, "in"]], {}).items():
+                    behind = self._supplies.get(source, frozenset((source,)))
+                    if tag not in behind and arrival.pressure_pa > supply_pa:
+                        supply_pa, chain = arrival.pressure_pa, behind | {tag}
+                self._supplies[tag] = chain
+                help_pa = stall.assist * (supply_pa - self.piping.pressures.atmosphere_pa) if stall.assist else 0.0
+                self._follow(tag, {self.part[self.piping.node[tag, "out"]]: stall.pressure_pa + help_pa}, live=True)
+
+    def is_driven(self, tag: str) -> bool:
+        """Whether drive air reaches a booster; one to which no line of air leads is taken to be driven."""
+        port = (tag, "drive_air")
+        if len(self.piping.ports[self.piping.node[port]]) == 1:
+            return True
+        return any(arrival.live for arrival in self.arrivals.get(self.part[self.piping.node[port]], {}).values())
+
+    def _follow(self, source: str, starts: Mapping[int, float], *, live: bool) -> None:
+        """Carry one source as far as it gets, the highest pressure first."""
+        floor_pa = self.piping.pressures.atmosphere_pa + MARGIN_PA
+        best: dict[tuple[int, bool], float] = {}
+        waiting: list[tuple[float, int, bool, int, tuple[Gate, ...]]] = []
+        order = 0
+
+        def offer(part: int, failed: bool, pressure_pa: float, gates: tuple[Gate, ...]) -> None:
+            nonlocal order
+            capped_pa = min(pressure_pa, self.cap_pa(part, source, failed))
+            if capped_pa > max(floor_pa, best.get((part, failed), 0.0)):
+                best[part, failed] = capped_pa
+                order += 1
+                heapq.heappush(waiting, (-capped_pa, order, failed, part, gates))
+
+        for part, pressure_pa in starts.items():
+            offer(part, False, pressure_pa, ())
+        while waiting:
+            negative_pa, _, failed, part, gates = heapq.heappop(waiting)
+            pressure_pa = -negative_pa
+            if pressure_pa < best[part, failed]:
+                continue
+            known = self.arrivals.setdefault(part, {})
+            before = known.get((source, live))
+            if before is None or before.pressure_pa < pressure_pa:
+                known[source, live] = Arrival(pressure_pa, source, live, gates)
+            for edge in self._edges.get(part, ()):
+                if edge.above_pa is not None and pressure_pa <= edge.above_pa:
+                    continue
+                passed_pa = pressure_pa if edge.most_pa is None else min(pressure_pa, edge.most_pa)
+                offer(edge.end, failed or edge.by_failure, passed_pa, (*gates, edge.gate))
+
+    def cap_pa(self, part: int, source: str, failed: bool = False) -> float:
+        """What the reliefs leave of a source in a part: its own, and those to which it leads by non-return valves."""
+        least = float("inf")
+        names = ("*", source, self.stand.failure.name) if failed and self.stand.failure else ("*", source)
+        for cap, slack_pa in self._caps_near(part):
+            for name in names:
+                if name in cap:
+                    least = min(least, cap[name] + slack_pa)
+        return least
+
+    def _caps_near(self, part: int) -> list[tuple[Mapping[str, float], float]]:
+        if part not in self._near:
+            near: list[tuple[Mapping[str, float], float]] = []
+            seen, waiting = {part}, deque([(part, 0.0)])
+            while waiting:
+                here, slack_pa = waiting.popleft()
+                near += [(cap, slack_pa) for cap in self._caps.get(here, ())]
+                for edge in self._edges.get(here, ()):
+                    if edge.gate.how is How.ONE_WAY and not edge.by_failure and edge.end not in seen:
+                        seen.add(edge.end)
+                        waiting.append((edge.end, slack_pa + self._cracking_pa(edge.gate.tag)))
+            self._near[part] = near
+        return self._near[part]
+
+    def _cracking_pa(self, tag: str) -> float:
+        found = self.piping.network.items[tag].settings.get("cracking_pressure")
+        return float(found.si) if found is not None else 0.0
+
+    @cached_property
+    def _near(self) -> dict[int, list[tuple[Mapping[str, float], float]]]:
+        return {}
+
+    @cached_property
+    def _caps(self) -> dict[int, list[Mapping[str, float]]]:
+        found: dict[int, list[Mapping[str, float]]] = {}
+        for tag, cap in self.piping.pressures.caps.items():
+            node = self.piping.relief_nodes.get(tag)
+            if node is not None:
+                found.setdefault(self.part[node], []).append(cap)
+        return found
+
+    # --- answers
+
+    def highest(self, port: Port) -> Arrival | None:
+        """The highest pressure at a port and how it comes there; none where nothing is above the atmosphere."""
+        return self.highest_in(self.piping.node[port])
+
+    def highest_in(self, node: int) -> Arrival | None:
+        """The same for a node."""
+        return max(self.arrivals.get(self.part[node], {}).values(), key=lambda found: found.pressure_pa, default=None)
+
+    def pressure_pa(self, port: Port) -> float:
+        """Highest absolute pressure at a port."""
+        found = self.highest(port)
+        return found.pressure_pa if found is not None else self.piping.pressures.atmosphere_pa
+
+    def is_fed(self, node: int) -> bool:
+        """Whether something that runs brings pressure to a node."""
+        return any(arrival.live for arrival in self.arrivals.get(self.part[node], {}).values())
+
+    @cached_property
+    def vented(self) -> frozenset[int]:
+        """Parts from which gas can leave to the air without a relief."""
+        into: dict[int, set[int]] = {}
+        for part, edges in self._edges.items():
+            for edge in edges:
+                if not edge.by_failure and edge.gate.how not in (How.RELIEVES, How.HOLDS_BACK):
+                    into.setdefault(edge.end, set()).add(part)
+        mouths = set(self.piping.mouths)
+        mouths |= {node for (tag, _), node in self.piping.node.items() if tag in self.stand.opened}
+        found = {self.part[node] for node in mouths}
+        waiting = list(found)
+        while waiting:
+            for part in into.get(waiting.pop(), set()) - found:
+                found.add(part)
+                waiting.append(part)
+        return frozenset(found)
+
+    def is_vented(self, node: int) -> bool:
+        """Whether gas can leave a node to the air."""
+        return self.part[node] in self.vented
+
+    def leads_to(self, node: int) -> frozenset[int]:
+        """The parts to which gas can flow from a node as things stand."""
+        found = {self.part[node]}
+        waiting = list(found)
+        while waiting:
+            for edge in self._edges.get(waiting.pop(), ()):
+                if not edge.by_failure and edge.gate.how is not How.RELIEVES and edge.end not in found:
+                    found.add(edge.end)
+                    waiting.append(edge.end)
+        return frozenset(found)
+
+    @cached_property
+    def bled(self) -> frozenset[int]:
+        """Parts from which gas can leave by a vent, whatever else is open to the air."""
+        if not self.stand.opened:
+            return self.vented
+        return Reached(self.piping, replace(self.stand, opened=frozenset(), held={})).vented_nodes(self.part)
+
+    def vented_nodes(self, part: list[int]) -> frozenset[int]:
+        """The vented parts, as another division into parts names them."""
+        return frozenset(part[node] for node in range(self.piping.count) if self.part[node] in self.vented)
+
+    def eased_by(self, node: int) -> frozenset[int]:
+        """The parts whose reliefs ease a node: itself, and those to which it leads without a regulator between."""
+        found = {self.part[node]}
+        waiting = list(found)
+        while waiting:
+            for edge in self._edges.get(waiting.pop(), ()):
+                passes = edge.gate.how in (How.FREE, How.ONE_WAY, How.RAISES) and not edge.by_failure
+                if passes and edge.end not in found:
+                    found.add(edge.end)
+                    waiting.append(edge.end)
+        return frozenset(found)
+
+    def beside(self, part: int) -> Iterator[tuple[int, Gate, bool]]:
+        """
+        Parts next to a part whichever way the gas goes, the gate between, and whether it stands open.
+
+        What passes one way or changes the pressure counts as open. Nothing is next to a part by way of a vent line, a
+        relief, a membrane or a seal.
+        """
+        for gate in self.piping.gates:
+            if gate.how in (How.RELIEVES, How.CROSSES, How.DRIVES) or {gate.start, gate.end} & self.piping.headers:
+                continue
+            ends = self.part[gate.start], self.part[gate.end]
+            if part in ends and ends[0] != ends[1]:
+                is_open = not gate.is_set or gate.stands_open(self.stand.positions)
+                yield ends[1] if ends[0] == part else ends[0], gate, is_open
+
+    def round(self, gate: Gate) -> tuple[str, ...]:
+        """The way from behind a non-return valve back to the side before it, gate by gate."""
+        start, goal = self.part[gate.end], self.part[gate.start]
+        before: dict[int, tuple[int, str] | None] = {start: None}
+        waiting = deque((start,))
+        while waiting and goal not in before:
+            here = waiting.popleft()
+            for edge in self._edges.get(here, ()):
+                if edge.end not in before and not edge.by_failure:
+                    before[edge.end] = (here, edge.gate.tag)
+                    waiting.append(edge.end)
+        tags = [gate.tag]
+        step = before.get(goal)
+        while step is not None:
+            tags.append(step[1])
+            step = before[step[0]]
+        return (gate.tag, *reversed(tags))
+
+    def held(self) -> dict[str, dict[int, float]]:
+        """What the parts hold once gas has left those that are open to the air."""
+        found: dict[str, dict[int, float]] = {}
+        members: dict[int, list[int]] = {}
+        for node in range(self.piping.count):
+            members.setdefault(self.part[node], []).append(node)
+        for part, arrivals in self.arrivals.items():
+            for arrival in arrivals.values():
+                if part in self.vented and not arrival.live:
+                    continue
+                kept = found.setdefault(arrival.source, {})
+                for node in members[part]:
+                    if node not in self.piping.headers:
+                        kept[node] = max(arrival.pressure_pa, kept.get(node, 0.0))
+        return found
+
+    def path(self, arrival: Arrival, target: Port) -> tuple[str, ...]:
+        """The way of an arrival to a port, tag by tag."""
+        starts = self._starts(arrival)
+        allowed = {id(gate) for gate in arrival.gates}
+        nodes = {self.part[self.piping.node[port]] for port in starts}
+        for gate in arrival.gates:
+            nodes |= {self.part[gate.start], self.part[gate.end]}
+        nodes.add(self.part[self.piping.node[target]])
+        before: dict[Port, Port | None] = dict.fromkeys(starts)
+        waiting = deque(starts)
+        while waiting and target not in before:
+            here = waiting.popleft()
+            for there in self._beside(here, allowed, nodes):
+                if there not in before:
+                    before[there] = here
+                    waiting.append(there)
+        tags: list[str] = []
+        here_or_none: Port | None = target if target in before else None
+        while here_or_none is not None:
+            if not tags or tags[-1] != here_or_none[0]:
+                tags.append(here_or_none[0])
+            here_or_none = before[here_or_none]
+        return tuple(reversed(tags)) or (arrival.source, target[0])
+
+    def _starts(self, arrival: Arrival) -> list[Port]:
+        pressures, node = self.piping.pressures, self.piping.node
+        if arrival.live:
+            found = [source.port for source in pressures.sources if source.name == arrival.source]
+            return found or [(arrival.source, "out")]
+        held = self.stand.held.get(arrival.source, {})
+        own = [port for port in node if port[0] == arrival.source and node[port] in held]
+        if own:
+            return own
+        first = {self.part[end] for gate in arrival.gates[:1] for end in (gate.start, gate.end)}
+        return [port for port, place in node.items() if place in held and (not first or self.part[place] in first)]
+
+    def _beside(self, here: Port, allowed: set[int], parts: set[int]) -> Iterable[Port]:
+        for there in self._neighbours.get(here, ()):
+            if self.part[self.piping.node[there]] in parts:
+                yield there
+        for gate in self.piping.gates:
+            ends = (gate.tag, gate.passage.start), (gate.tag, gate.passage.end)
+            if here in ends and (id(gate) in allowed or self._joins(gate)):
+                yield ends[1] if here == ends[0] else ends[0]
+
+    def _joins(self, gate: Gate) -> bool:
+        return gate.is_set and gate.stands_open(self.stand.positions) and self.part[gate.start] == self.part[gate.end]
+
+    @cached_property
+    def _neighbours(self) -> Mapping[Port, list[Port]]:
+        found: dict[Port, list[Port]] = {}
+        for way in self.piping.network.ways(self.piping.network.positions()):
+            item = self.piping.network.items.get(way.through)
+            always = item is None or not item.kind.positions
+            if always and way.how in (How.FREE, How.LIMITS):
+                found.setdefault(way.start, []).append(way.end)
+                found.setdefault(way.end, []).append(way.start)
+        return found
+
+
+def reach(piping: Piping, stand: Stand) -> Reached:
+    """
+    What a stand of the plant brings about.
+
+    Parameters
+    ----------
+    piping : Piping
+    stand : Stand
+        Items that are left out of its positions stand as if every way through them were open.
+    """
+    return Reached(piping, stand)
