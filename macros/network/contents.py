@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterable, Iterator, Mapping
 from enum import Flag, auto
 
@@ -104,6 +105,9 @@ def flowed(reached: Reached, contents: Contents) -> Contents:
         if tag in stand.opened:
             found[node] = Gas.AIR
     ways = list(_ways(reached))
+    far = _distances(reached, ways)
+    # What a source drives away from itself does not come back against it.
+    ways = [(start, end) for start, end in ways if far.get(start, 0) <= far.get(end, far.get(start, 0))]
     moved = True
     while moved:
         moved = False
@@ -112,6 +116,23 @@ def flowed(reached: Reached, contents: Contents) -> Contents:
                 found[end] |= found[start]
                 moved = True
     return tuple(found)
+
+
+def _distances(reached: Reached, ways: Iterable[tuple[int, int]]) -> dict[int, int]:
+    """How many gates away from the nearest source that runs; nothing for what no source feeds."""
+    beyond: dict[int, list[int]] = {}
+    for start, end in ways:
+        beyond.setdefault(start, []).append(end)
+    live = [source for source in reached.piping.pressures.sources if source.is_live(reached.stand.runs)]
+    far = {reached.piping.gas_node[source.port]: 0 for source in live if gas_of(source.medium)}
+    waiting = deque(far)
+    while waiting:
+        here = waiting.popleft()
+        for there in beyond.get(here, ()):
+            if there not in far:
+                far[there] = far[here] + 1
+                waiting.append(there)
+    return far
 
 
 def _ways(reached: Reached) -> Iterator[tuple[int, int]]:
