@@ -173,6 +173,8 @@ def _operation(name: str, evaluate: Callable[[float, float], float], left: float
     nodes = node_of(left), node_of(right)
     if name == "*" and ONE in nodes:  # a factor of exactly one changes nothing and would only clutter the formula
         return Traced(float(left) * float(right), nodes[1 - nodes.index(ONE)])
+    if name == "/" and nodes[1] == ONE:
+        return Traced(float(left) / float(right), nodes[0])
     return Traced(evaluate(float(left), float(right)), Operation(name, nodes))
 
 

@@ -5,10 +5,12 @@ Without a back-pressure regulator the train rides the buffer, so every stage is 
 the gas carries most vapour and the dew point is worst; at cut-out; and at the pressure of the mean load over a fill,
 by which desiccant and drains are counted. Names without an ending mean cut-in.
 
-Water is followed as one flow, vapour and droplets together: a mist that a stage lets through counts in full for the
-next stage, for the water in the treated gas and for its frost point. A dew point at line pressure is that of the
-vapour: mist or not, saturated gas has the dew point of its own temperature. What leaves the stack is the water that
-the protons drag, nearly all of it liquid.
+Water is followed as a load, so much for each mole of dry hydrogen, vapour and droplets together, from stage to stage:
+what does not depend on the size of the stack (dew points, fractions, temperatures) reads loads, and the flows of water
+are loads times the flow of hydrogen. Nothing is lost on the way: a mist that a stage lets through counts in full
+for the next stage, for the water in the treated gas and for its frost point. A dew point at line pressure is that of
+the vapour: mist or not, saturated gas has the dew point of its own temperature. What leaves the stack is the water
+that the protons drag, nearly all of it liquid.
 """
 
 from __future__ import annotations
@@ -42,6 +44,9 @@ from macros.figures.graph import Figure, figure
 
 GAS = "stack.hydrogen_normal_flow"
 
+MOLE = 1.0
+"""The dry hydrogen to which a load belongs: with it in place of a flow, calculations of flows give loads."""
+
 PRESSURES = {"": "buffer.cut_in", "_cut_out": "buffer.cut_out", "_mean": "drying.pressure_mean"}
 """The endings of names, and the pressure that each stands for."""
 
@@ -63,7 +68,7 @@ def figures(description: Description) -> Iterator[Figure]:
     kinds = [stage.kind for stage in plant.drying]
     for number, kind in enumerate(kinds, start=1):
         for ending, pressure in PRESSURES.items():
-            yield from _balance(number, kind, ending, pressure, "mg/h" if "desiccant" in kinds[: number - 1] else "g/h")
+            yield from _balance(number, kind, ending, pressure, "m" if "desiccant" in kinds[: number - 1] else "")
         # The first of its kind has the plain name; a second one is told apart by its number.
         prefix = "drying" if kinds.index(kind) == number - 1 else f"drying.{number}"
         if kind == "desiccant":
@@ -75,47 +80,55 @@ def figures(description: Description) -> Iterator[Figure]:
     yield from _train(kinds)
 
 
-def _balance(number: int, kind: str, ending: str, pressure: str, unit: str) -> Iterator[Figure]:
-    """What enters a stage, what leaves it, and at which dew point, at one of the pressures."""
+def _balance(number: int, kind: str, ending: str, pressure: str, prefix: str) -> Iterator[Figure]:
+    """What enters a stage, what leaves it, and at which dew point, at one of the pressures; `prefix` of the gram."""
     stage = f"drying.{number}"
-    inlet, outlet = f"{stage}.inlet_water{ending}", f"{stage}.outlet_water{ending}"
+    inlet, outlet, removed = (f"{stage}.{place}_load{ending}" for place in ("inlet", "outlet", "removed"))
     temperature = f"{stage}.temperature"
+    load_unit = f"{prefix}g/Nm3"
     if number == 1:
         yield figure(
-            inlet, water_leaving_stack, unit=unit, symbol="m_in",
-            water_dragged_kg_per_s="stack.water_dragged", dry_gas_mol_per_s=GAS,
-            pressure_pa=pressure, temperature_k="stack.temperature",
+            inlet, _leaving_stack, unit=load_unit, symbol="l_in", source="common-practice",
+            dragged="stack.cell_water_dragged", hydrogen="stack.cell_hydrogen_normal_flow",
+            pressure=pressure, temperature="stack.temperature",
         )  # fmt: skip
     else:
         yield figure(
-            inlet, _the_same, unit=unit, symbol="m_in", source="by-definition",
-            value=f"drying.{number - 1}.outlet_water{ending}",
+            inlet, _the_same, unit=load_unit, symbol="l_in", source="by-definition",
+            value=f"drying.{number - 1}.outlet_load{ending}",
         )  # fmt: skip
+    outlet_prefix = prefix
     if kind == "desiccant":
+        outlet_prefix = "m"
         temperature = f"{stage}.bed_temperature{ending}"
         yield figure(
             temperature, _bed_temperature, unit="°C", digits=3, symbol="T_bed", source="chua-2004",
-            temperature_k=f"{stage}.temperature", water_kg_per_s=inlet, dry_gas_mol_per_s=GAS, pressure_pa=pressure,
+            temperature=f"{stage}.temperature", load=inlet, pressure=pressure,
         )  # fmt: skip
         yield figure(
-            outlet, water_after_bed, unit="mg/h", symbol="m_out",
-            water_kg_per_s=inlet, dry_gas_mol_per_s=GAS, pressure_pa=pressure, temperature_k=temperature,
-            residual_loading=f"{stage}.residual_loading",
+            outlet, _after_bed, unit="mg/Nm3", symbol="l_out", source="wang-levan-2009",
+            load=inlet, pressure=pressure, temperature=temperature, residual_loading=f"{stage}.residual_loading",
         )  # fmt: skip
     else:
         yield figure(
-            outlet, water_after_separating, unit=unit, symbol="m_out",
-            water_kg_per_s=inlet, dry_gas_mol_per_s=GAS, pressure_pa=pressure, temperature_k=temperature,
-            carry_over=f"{stage}.carry_over",
+            outlet, _after_separating, unit=load_unit, symbol="l_out", source="by-definition",
+            load=inlet, pressure=pressure, temperature=temperature, carry_over=f"{stage}.carry_over",
         )  # fmt: skip
     yield figure(
-        f"{stage}.removed{ending}", _difference, unit=unit, symbol="m_rem", source="by-definition",
-        inlet=inlet, outlet=outlet,
-    )  # fmt: skip
+        removed, _difference, unit=load_unit, symbol="l_rem", source="by-definition", inlet=inlet, outlet=outlet
+    )
+    for name, load, symbol, gram in (
+        ("inlet_water", inlet, "m_in", prefix),
+        ("outlet_water", outlet, "m_out", outlet_prefix),
+        ("removed", removed, "m_rem", prefix),
+    ):
+        yield figure(
+            f"{stage}.{name}{ending}", _flow_of_load, unit=f"{gram}g/h", symbol=symbol, source="by-definition",
+            load=load, hydrogen=GAS,
+        )  # fmt: skip
     yield figure(
         f"{stage}.outlet_dew_point{ending}", _dew_point_of_vapour, unit="°C", digits=3, symbol="T_dp",
-        source="by-definition", rounding="up",
-        water_kg_per_s=outlet, dry_gas_mol_per_s=GAS, pressure_pa=pressure, temperature_k=temperature,
+        source="by-definition", rounding="up", load=outlet, pressure=pressure, temperature=temperature,
     )  # fmt: skip
 
 
@@ -128,15 +141,14 @@ def _desiccant(number: int, prefix: str) -> Iterator[Figure]:
         purge_dew_point_k=f"{stage}.regeneration_dew_point",
     )  # fmt: skip
     yield figure(
-        f"{prefix}.desiccant_inlet_humidity", inlet_humidity, unit="%", digits=2, symbol="φ_in",
-        water_kg_per_s=f"{stage}.inlet_water_mean", dry_gas_mol_per_s=GAS, pressure_pa="drying.pressure_mean",
-        temperature_k=f"{stage}.temperature",
+        f"{prefix}.desiccant_inlet_humidity", _humidity, unit="%", digits=2, symbol="φ_in", source="by-definition",
+        load=f"{stage}.inlet_load_mean", pressure="drying.pressure_mean", temperature=f"{stage}.temperature",
     )  # fmt: skip
     yield figure(
         f"{prefix}.desiccant_capacity", _capacity, unit="kg", digits=2, symbol="m_w", rounding="down",
         source="wang-levan-2009",
-        bed_mass_kg=f"{stage}.bed_mass", water_kg_per_s=f"{stage}.inlet_water_mean", dry_gas_mol_per_s=GAS,
-        pressure_pa="drying.pressure_mean", temperature_k=f"{stage}.bed_temperature_mean",
+        bed_mass=f"{stage}.bed_mass", load=f"{stage}.inlet_load_mean",
+        pressure="drying.pressure_mean", temperature=f"{stage}.bed_temperature_mean",
         residual_loading=f"{stage}.residual_loading", transfer_zone=f"{stage}.transfer_zone",
     )  # fmt: skip
     yield figure(
@@ -192,26 +204,27 @@ def _cold_coil(number: int, prefix: str) -> Iterator[Figure]:
     yield figure(
         f"{prefix}.coil_ice_margin", _ice_margin, unit="K", digits=2, symbol="ΔT_ice", rounding="down",
         source="common-practice",
-        coolant_temperature_k=f"{stage}.coolant_temperature", water_kg_per_s=f"{stage}.inlet_water_cut_out",
-        temperature_k=before,
-        dry_gas_mol_per_s=GAS, pressure_pa="buffer.cut_out",
+        coolant_temperature=f"{stage}.coolant_temperature", load=f"{stage}.inlet_load_cut_out",
+        pressure="buffer.cut_out", temperature=before,
     )  # fmt: skip
 
 
 def _train(kinds: Sequence[str]) -> Iterator[Figure]:
     """What drains from the train, and the gas that leaves it; let down to 1 atm its mist evaporates and counts."""
     drained: dict[str, Any] = {
-        f"stage_{n}": f"drying.{n}.removed_mean" for n, kind in enumerate(kinds, start=1) if kind != "desiccant"
+        f"stage_{n}": f"drying.{n}.removed_load_mean" for n, kind in enumerate(kinds, start=1) if kind != "desiccant"
     }
     if drained:
+        yield figure("drying.condensate_load", _sum, unit="g/Nm3", symbol="l_c", source="by-definition", **drained)
         yield figure(
-            "drying.condensate", _sum, unit="g/h", digits=3, symbol="m_c", source="by-definition", **drained
+            "drying.condensate", _flow_of_load, unit="g/h", digits=3, symbol="m_c", source="by-definition",
+            load="drying.condensate_load", hydrogen=GAS,
         )  # fmt: skip
     for ending in PRESSURES:
         fraction = f"drying.water_fraction{ending}"
         yield figure(
-            fraction, water_fraction_of_load, unit="ppm", digits=2, symbol="x_w", rounding="up",
-            water_kg_per_s=f"drying.{len(kinds)}.outlet_water{ending}", dry_gas_mol_per_s=GAS,
+            fraction, _fraction, unit="ppm", digits=2, symbol="x_w", rounding="up", source="by-definition",
+            load=f"drying.{len(kinds)}.outlet_load{ending}",
         )  # fmt: skip
         yield figure(
             f"drying.dew_point{ending}", _the_same, unit="°C", digits=3, symbol="T_dp", rounding="up",
@@ -231,41 +244,54 @@ def _difference(inlet: float, outlet: float) -> float:
     return inlet - outlet
 
 
-def _sum(**flows: float) -> float:
-    first, *rest = flows.values()
-    for flow in rest:
-        first = first + flow
+def _sum(**loads: float) -> float:
+    first, *rest = loads.values()
+    for load in rest:
+        first = first + load
     return first
 
 
-def _dew_point_of_vapour(
-    water_kg_per_s: float, dry_gas_mol_per_s: float, pressure_pa: float, temperature_k: float
-) -> float:
+def _flow_of_load(load: float, hydrogen: float) -> float:
+    return load * hydrogen
+
+
+def _leaving_stack(dragged: float, hydrogen: float, pressure: float, temperature: float) -> float:
+    """What leaves one cell, for each mole of its hydrogen; every cell's gas carries as much."""
+    return water_leaving_stack(dragged, hydrogen, pressure, temperature) / hydrogen
+
+
+def _after_separating(load: float, pressure: float, temperature: float, carry_over: float) -> float:
+    return water_after_separating(load, MOLE, pressure, temperature, carry_over)
+
+
+def _after_bed(load: float, pressure: float, temperature: float, residual_loading: float) -> float:
+    return water_after_bed(load, MOLE, pressure, temperature, residual_loading)
+
+
+def _humidity(load: float, pressure: float, temperature: float) -> float:
+    return inlet_humidity(load, MOLE, pressure, temperature)
+
+
+def _fraction(load: float) -> float:
+    return water_fraction_of_load(load, MOLE)
+
+
+def _dew_point_of_vapour(load: float, pressure: float, temperature: float) -> float:
     """Dew point of the vapour alone: behind a separator that of saturated gas, whatever mist it lets through."""
-    vapour = vapour_carried(water_kg_per_s, dry_gas_mol_per_s, pressure_pa, temperature_k)
-    return dew_point(pressure_pa, water_fraction_of_load(vapour, dry_gas_mol_per_s))
+    return dew_point(pressure, _fraction(vapour_carried(load, MOLE, pressure, temperature)))
 
 
-def _bed_temperature(
-    temperature_k: float, water_kg_per_s: float, dry_gas_mol_per_s: float, pressure_pa: float
-) -> float:
+def _bed_temperature(temperature: float, load: float, pressure: float) -> float:
     """The bed is warmed by the vapour it takes up; droplets gave off their heat before."""
-    vapour = vapour_carried(water_kg_per_s, dry_gas_mol_per_s, pressure_pa, temperature_k)
-    return bed_temperature(temperature_k, vapour, dry_gas_mol_per_s, pressure_pa)
+    return bed_temperature(temperature, vapour_carried(load, MOLE, pressure, temperature), MOLE, pressure)
 
 
 def _capacity(
-    bed_mass_kg: float,
-    water_kg_per_s: float,
-    dry_gas_mol_per_s: float,
-    pressure_pa: float,
-    temperature_k: float,
-    residual_loading: float,
-    transfer_zone: float,
+    bed_mass: float, load: float, pressure: float, temperature: float, residual_loading: float, transfer_zone: float
 ) -> float:
     """Capacity at the humidity that the gas has once it is as warm as the bed."""
-    humidity = inlet_humidity(water_kg_per_s, dry_gas_mol_per_s, pressure_pa, temperature_k)
-    return working_capacity(bed_mass_kg, humidity, temperature_k, residual_loading, transfer_zone)
+    humidity = _humidity(load, pressure, temperature)
+    return working_capacity(bed_mass, humidity, temperature, residual_loading, transfer_zone)
 
 
 def _bed_velocity(dry_gas_mol_per_s: float, pressure_pa: float, temperature_k: float, diameter_m: float) -> float:
@@ -284,12 +310,5 @@ def _coil_area(
     return coil_area(heat_w, coefficient, difference)
 
 
-def _ice_margin(
-    coolant_temperature_k: float,
-    water_kg_per_s: float,
-    temperature_k: float,
-    dry_gas_mol_per_s: float,
-    pressure_pa: float,
-) -> float:
-    dew_point_k = _dew_point_of_vapour(water_kg_per_s, dry_gas_mol_per_s, pressure_pa, temperature_k)
-    return ice_margin(coolant_temperature_k, dew_point_k)
+def _ice_margin(coolant_temperature: float, load: float, pressure: float, temperature: float) -> float:
+    return ice_margin(coolant_temperature, _dew_point_of_vapour(load, pressure, temperature))

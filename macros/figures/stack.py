@@ -4,6 +4,9 @@ Figures of the stack: what it makes, what crosses its membranes, what it needs, 
 Without a back-pressure regulator the stack rides the buffer. Names without an ending mean cut-out, where most hydrogen
 crosses in normal running; `_cut_in` stands for the lowest pressure in service and `_relief` for the highest that the
 relief valve lets the stack reach.
+
+Cells in series share one current: what does not depend on their number (purity, efficiencies, least currents) is
+figured from the flows of one cell, and the flows of the stack are those times the cells.
 """
 
 from __future__ import annotations
@@ -61,9 +64,9 @@ CATHODE = {"": "buffer.cut_out", "_cut_in": "buffer.cut_in", "_relief": "stack.r
 
 MEMBRANE: dict[str, Any] = {
     "permeability": "stack.membrane_permeability", "thickness": "stack.wet_thickness", "excess": "stack.excess_factor",
-    "area": "stack.active_area", "cells": "stack.cells",
+    "area": "stack.active_area",
 }  # fmt: skip
-"""What crossing reads beside the pressures."""
+"""What crossing in one cell reads beside the pressures."""
 
 
 def figures(description: Description) -> Iterator[Figure]:
@@ -101,8 +104,16 @@ def _gas() -> Iterator[Figure]:
         current_a="stack.current", active_area_m2="stack.active_area",
     )  # fmt: skip
     yield figure(
+        "stack.cell_hydrogen_gross_flow", _made_by_cell, unit="NmL/min", symbol="G_c", source="iupac-green-book",
+        current_a="stack.current",
+    )  # fmt: skip
+    yield figure(
         "stack.hydrogen_gross_flow", hydrogen_produced, unit="NL/min", symbol="G",
         current_a="stack.current", cells="stack.cells",
+    )  # fmt: skip
+    yield figure(
+        "stack.cell_water_dragged", _dragged_by_cell, unit="g/h", symbol="m_drag,c", source="springer-1991",
+        current_a="stack.current", drag_per_proton="stack.drag",
     )  # fmt: skip
     yield figure(
         "stack.water_dragged", water_dragged, unit="kg/h", symbol="m_drag",
@@ -154,33 +165,42 @@ def _crossing(ending: str, pressure: str, returned: bool) -> Iterator[Figure]:
         cathode, _dry_pressure, unit="bar(a)", symbol="p_H2", source="by-definition",
         pressure_pa=pressure, temperature_k="stack.temperature",
     )  # fmt: skip
+    cell_rest, rest = f"stack.cell_crossover_at_rest{ending}", f"stack.crossover_at_rest{ending}"
+    # At rest the oxygen side holds no hydrogen yet: nothing is taken off the pressure that drives.
+    yield figure(
+        cell_rest, _crossing_cell_at_rest, unit="NmL/min", symbol="c_rest,c", rounding="up", safety=True,
+        source="scheepers-2020", hydrogen_pressure=cathode, **MEMBRANE,
+    )  # fmt: skip
     anode = f"stack.oxygen_side_hydrogen_pressure{ending}"
     yield figure(
         anode, _oxygen_side_hydrogen, unit="mbar(a)", digits=2, symbol="p_H2,an", source="by-definition",
-        hydrogen_pressure=cathode, oxygen_pressure="stack.oxygen_pressure", gross="stack.hydrogen_gross_flow",
-        catalyst="stack.catalyst_efficiency", **MEMBRANE,
+        crossing_at_rest=cell_rest, oxygen_pressure="stack.oxygen_pressure", gross="stack.cell_hydrogen_gross_flow",
+        catalyst="stack.catalyst_efficiency",
     )  # fmt: skip
-    crossing = f"stack.crossover_flow{ending}"
+    cell = f"stack.cell_crossover_flow{ending}"
     yield figure(
-        crossing, _crossing_stack, unit="NmL/min", symbol="c", rounding="up", safety=True, source="scheepers-2020",
+        cell, _crossing_cell, unit="NmL/min", symbol="c_c", rounding="up", safety=True, source="scheepers-2020",
         hydrogen_pressure=cathode, oxygen_side_pressure=anode, **MEMBRANE,
+    )  # fmt: skip
+    yield figure(
+        f"stack.crossover_flow{ending}", all_cells, unit="NmL/min", symbol="c", rounding="up", safety=True,
+        source="by-definition", cells="stack.cells", of_one=cell,
     )  # fmt: skip
     drains: dict[str, Any] = {}
     if returned:
-        drains = {"returned_mol_per_s": f"water.hydrogen_returned{ending}"}
+        drains = {"returned_mol_per_s": f"water.cell_hydrogen_returned{ending}"}
     catalyst: dict[str, Any] = {"catalyst_efficiency": "stack.catalyst_efficiency"}
     for name, efficiency in (("", catalyst), ("_catalyst_dead", {})):
         yield figure(
             f"stack.hydrogen_in_oxygen{name}{ending}", hydrogen_in_oxygen, unit="%", digits=2, symbol="x_H2",
             rounding="up", safety=True,
-            crossover_mol_per_s=crossing, hydrogen_gross_mol_per_s="stack.hydrogen_gross_flow", **efficiency, **drains,
+            crossover_mol_per_s=cell, hydrogen_gross_mol_per_s="stack.cell_hydrogen_gross_flow",
+            **efficiency, **drains,
         )  # fmt: skip
     yield from _least_current(ending, returned)
-    rest = f"stack.crossover_at_rest{ending}"
-    # At rest the oxygen side holds no hydrogen yet: nothing is taken off the pressure that drives.
     yield figure(
-        rest, _crossing_at_rest, unit="NmL/min", symbol="c_rest", rounding="up", safety=True, source="scheepers-2020",
-        hydrogen_pressure=cathode, **MEMBRANE,
+        rest, all_cells, unit="NmL/min", symbol="c_rest", rounding="up", safety=True, source="by-definition",
+        cells="stack.cells", of_one=cell_rest,
     )  # fmt: skip
 
 
@@ -197,15 +217,14 @@ def _least_current(ending: str, returned: bool) -> Iterator[Figure]:
         drains = {"returned_per_hydrogen": share}
     # Crossing falls a little with the hydrogen that the oxygen side holds; at the limits that is a thousandth, so the
     # crossing against none is taken, the safe side.
-    crossing = f"stack.crossover_at_rest{ending}"
+    crossing = f"stack.cell_crossover_at_rest{ending}"
     for limit in ("alarm", "trip"):
-        for name, calculation in (("", minimum_current), ("_catalyst_dead", _minimum_current_dead)):
+        for name, calculation in (("", _minimum_current), ("_catalyst_dead", _minimum_current_dead)):
             alive: dict[str, Any] = {"catalyst_efficiency": "stack.catalyst_efficiency"} if not name else {}
             yield figure(
                 f"stack.minimum_current_{limit}{name}{ending}", calculation, unit="A", symbol=f"I_min,{limit}",
                 rounding="up", safety=True, source="by-definition",
-                crossover_mol_per_s=crossing, hydrogen_limit=f"stack.hydrogen_in_oxygen_{limit}", cells="stack.cells",
-                **alive, **drains,
+                crossover_mol_per_s=crossing, hydrogen_limit=f"stack.hydrogen_in_oxygen_{limit}", **alive, **drains,
             )  # fmt: skip
 
 
@@ -247,7 +266,11 @@ def _yield() -> Iterator[Figure]:
     """What leaves the stack for good, and what it costs."""
     yield figure(
         "stack.faraday_efficiency", faraday_efficiency, unit="%", symbol="η_F", rounding="down",
-        crossover_mol_per_s="stack.crossover_flow", hydrogen_gross_mol_per_s="stack.hydrogen_gross_flow",
+        crossover_mol_per_s="stack.cell_crossover_flow", hydrogen_gross_mol_per_s="stack.cell_hydrogen_gross_flow",
+    )  # fmt: skip
+    yield figure(
+        "stack.cell_hydrogen_normal_flow", _made_by_cell, unit="NmL/min", symbol="n_H2,c", source="iupac-green-book",
+        current_a="stack.current", faraday_efficiency="stack.faraday_efficiency",
     )  # fmt: skip
     net: dict[str, Any] = {
         "current_a": "stack.current", "cells": "stack.cells", "faraday_efficiency": "stack.faraday_efficiency",
@@ -264,6 +287,11 @@ def _yield() -> Iterator[Figure]:
     balance: dict[str, Any] = {
         "hydrogen_gross_mol_per_s": "stack.hydrogen_gross_flow", "recombined_mol_per_s": "stack.hydrogen_recombined",
     }  # fmt: skip
+    yield figure(
+        "stack.cell_oxygen_flow", _oxygen_of_cell, unit="NmL/min", symbol="n_O2,c", source="by-definition",
+        gross="stack.cell_hydrogen_gross_flow", crossing="stack.cell_crossover_flow",
+        catalyst="stack.catalyst_efficiency",
+    )  # fmt: skip
     yield figure("stack.oxygen_flow", oxygen_produced, unit="NL/min", symbol="n_O2", **balance)
     yield figure("stack.water_consumed", water_consumed, unit="kg/h", symbol="m_w", **balance)
     yield figure(
@@ -317,7 +345,7 @@ def _standstill() -> Iterator[Figure]:
     )  # fmt: skip
     yield figure(
         "stack.crossover_let_down", _crossing_at_rest, unit="NmL/min", symbol="c_end", rounding="up",
-        source="scheepers-2020", hydrogen_pressure="stack.rest_hydrogen_pressure", **MEMBRANE,
+        source="scheepers-2020", hydrogen_pressure="stack.rest_hydrogen_pressure", cells="stack.cells", **MEMBRANE,
     )  # fmt: skip
     for ending in ("", "_relief"):
         crossing = f"stack.crossover_at_rest{ending}"
@@ -374,37 +402,63 @@ def _gas_in_oxygen_space(volume_m3: float, pressure_pa: float, temperature_k: fl
     return dry_gas_held(volume_m3, pressure_pa, vapour, temperature_k)
 
 
-def _crossing_stack(
+def all_cells(cells: float, of_one: float) -> float:
+    """The flow of a stack, each cell alike."""
+    return cells * of_one
+
+
+def _made_by_cell(current_a: float, faraday_efficiency: float = 1.0) -> float:
+    return hydrogen_produced(current_a, 1.0, faraday_efficiency)
+
+
+def _dragged_by_cell(current_a: float, drag_per_proton: float) -> float:
+    return water_dragged(current_a, 1.0, drag_per_proton)
+
+
+def _oxygen_of_cell(gross: float, crossing: float, catalyst: float) -> float:
+    return oxygen_produced(gross, recombined(crossing, catalyst))
+
+
+def _crossing_cell(
     permeability: float, hydrogen_pressure: float, oxygen_side_pressure: float, thickness: float, excess: float,
-    area: float, cells: float,
+    area: float, cells: float = 1.0,
 ) -> float:  # fmt: skip
     flux = crossover_flux(permeability, hydrogen_pressure, oxygen_side_pressure, thickness, excess)
     return crossover_flow(flux, area, cells)
 
 
+def _crossing_cell_at_rest(
+    permeability: float, hydrogen_pressure: float, thickness: float, excess: float, area: float
+) -> float:
+    return _crossing_cell(permeability, hydrogen_pressure, 0.0, thickness, excess, area)
+
+
 def _crossing_at_rest(
     permeability: float, hydrogen_pressure: float, thickness: float, excess: float, area: float, cells: float
 ) -> float:
-    return _crossing_stack(permeability, hydrogen_pressure, 0.0, thickness, excess, area, cells)
+    return _crossing_cell(permeability, hydrogen_pressure, 0.0, thickness, excess, area, cells)
 
 
-def _oxygen_side_hydrogen(
-    permeability: float, hydrogen_pressure: float, thickness: float, excess: float, area: float, cells: float,
-    oxygen_pressure: float, gross: float, catalyst: float,
-) -> float:  # fmt: skip
+def _oxygen_side_hydrogen(crossing_at_rest: float, oxygen_pressure: float, gross: float, catalyst: float) -> float:
     """
     Partial pressure of the hydrogen that the oxygen already holds, from what crosses against none.
 
     One pass is enough: it is a few millibar against bars, and the second pass would change it by as small a share.
     """
-    crossing = _crossing_at_rest(permeability, hydrogen_pressure, thickness, excess, area, cells)
-    return hydrogen_in_oxygen(crossing, gross, catalyst) * oxygen_pressure
+    return hydrogen_in_oxygen(crossing_at_rest, gross, catalyst) * oxygen_pressure
+
+
+def _minimum_current(
+    crossover_mol_per_s: float, hydrogen_limit: float, catalyst_efficiency: float, returned_per_hydrogen: float = 0.0
+) -> float:
+    """From what crosses in one cell: all cells carry the same current."""
+    return minimum_current(crossover_mol_per_s, hydrogen_limit, catalyst_efficiency, 1.0, returned_per_hydrogen)
 
 
 def _minimum_current_dead(
-    crossover_mol_per_s: float, hydrogen_limit: float, cells: float, returned_per_hydrogen: float = 0.0
+    crossover_mol_per_s: float, hydrogen_limit: float, returned_per_hydrogen: float = 0.0
 ) -> float:
-    return minimum_current(crossover_mol_per_s, hydrogen_limit, 0.0, cells, returned_per_hydrogen)
+    return _minimum_current(crossover_mol_per_s, hydrogen_limit, 0.0, returned_per_hydrogen)
 
 
 def _supply_power(stack_power: float, cable_loss: float, efficiency: float) -> float:

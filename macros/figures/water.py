@@ -2,7 +2,8 @@
 Figures of the water circuit and of the oxygen side.
 
 What returns from the gas side is the risk here: dissolved hydrogen always, the whole gas where a drain stays open.
-Names without an ending mean cut-out; `_cut_in` and `_relief` as for the stack.
+Names without an ending mean cut-out; `_cut_in` and `_relief` as for the stack. What returns is figured for one cell,
+as the purity of the oxygen asks for it, and for the stack as that times the cells.
 """
 
 from __future__ import annotations
@@ -29,7 +30,7 @@ from macros.calculations.water_balance import top_up_interval, water_consumption
 from macros.calculations.water_quality import deioniser_life, exhaustion_time, ionic_load
 from macros.description.loading import Description
 from macros.figures.graph import ATMOSPHERE, Figure, figure
-from macros.figures.stack import CATHODE
+from macros.figures.stack import CATHODE, all_cells
 
 
 def figures(description: Description) -> Iterator[Figure]:
@@ -76,7 +77,13 @@ def _cooling() -> Iterator[Figure]:
 def _drains(first: str, drains: bool, returned: bool) -> Iterator[Figure]:
     """What the drained water holds, what of it comes back, and what an open drain would let through."""
     yield figure("water.henry_constant", henry_constant, unit="bar(a)", symbol="k_H", temperature_k=first)
-    water = "drying.condensate" if drains else "stack.water_dragged"
+    water = "stack.cell_water_dragged"
+    if drains and returned:
+        water = "water.cell_drained"
+        yield figure(
+            water, _drained_of_cell, unit="g/h", symbol="m_dr,c", source="by-definition",
+            load="drying.condensate_load", hydrogen="stack.cell_hydrogen_normal_flow",
+        )  # fmt: skip
     for ending in CATHODE:
         yield figure(
             f"water.hydrogen_dissolved{ending}", dissolved_fraction, unit="ppm", symbol="x_d", rounding="up",
@@ -85,22 +92,27 @@ def _drains(first: str, drains: bool, returned: bool) -> Iterator[Figure]:
         if not returned:
             continue
         flow: dict[str, Any] = {"water_kg_per_s": water, "dissolved_fraction": f"water.hydrogen_dissolved{ending}"}
+        cell = f"water.cell_hydrogen_returned{ending}"
         yield figure(
-            f"water.hydrogen_returned{ending}", hydrogen_returned, unit="NmL/min", symbol="n_ret", rounding="up",
-            safety=True, degassed_share="water.degassed_share", **flow,
+            cell, hydrogen_returned, unit="NmL/min", symbol="n_ret,c", rounding="up", safety=True,
+            degassed_share="water.degassed_share", **flow,
+        )  # fmt: skip
+        yield figure(
+            f"water.hydrogen_returned{ending}", all_cells, unit="NmL/min", symbol="n_ret", rounding="up", safety=True,
+            source="by-definition", cells="stack.cells", of_one=cell,
         )  # fmt: skip
         yield figure(
             f"water.hydrogen_flashed{ending}", _flashed, unit="NmL/min", symbol="n_fl", rounding="up",
-            source="by-definition", degassed_share="water.degassed_share", **flow,
+            source="by-definition", degassed_share="water.degassed_share", cells="stack.cells", **flow,
         )  # fmt: skip
         yield figure(
             f"water.hydrogen_returned_share{ending}", share_of_oxygen, unit="%", digits=2, symbol="s_ret",
             rounding="up", safety=True,
-            returned_mol_per_s=f"water.hydrogen_returned{ending}", oxygen_mol_per_s="stack.oxygen_flow",
+            returned_mol_per_s=cell, oxygen_mol_per_s="stack.cell_oxygen_flow",
         )  # fmt: skip
         yield figure(
             f"water.hydrogen_returned_share_undegassed{ending}", _share_undegassed, unit="%", digits=2, symbol="s_all",
-            rounding="up", safety=True, source="by-definition", oxygen="stack.oxygen_flow", **flow,
+            rounding="up", safety=True, source="by-definition", oxygen="stack.cell_oxygen_flow", **flow,
         )  # fmt: skip
     for ending in ("", "_relief"):
         yield figure(
@@ -171,9 +183,14 @@ def _effectiveness(conductance: float, water: float, air: float) -> float:
     return effectiveness_crossflow(transfer_units(conductance, water, air), capacity_ratio(water, air))
 
 
-def _flashed(water_kg_per_s: float, dissolved_fraction: float, degassed_share: float) -> float:
+def _drained_of_cell(load: float, hydrogen: float) -> float:
+    """Each cell's part of what the train drains."""
+    return load * hydrogen
+
+
+def _flashed(cells: float, water_kg_per_s: float, dissolved_fraction: float, degassed_share: float) -> float:
     """What the degassing pot releases to its own vent."""
-    return hydrogen_returned(water_kg_per_s, dissolved_fraction, 1 - degassed_share)
+    return all_cells(cells, hydrogen_returned(water_kg_per_s, dissolved_fraction, 1 - degassed_share))
 
 
 def _share_undegassed(water_kg_per_s: float, dissolved_fraction: float, oxygen: float) -> float:

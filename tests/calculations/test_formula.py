@@ -65,6 +65,8 @@ def test_plain_numbers_on_either_side_stand_in_the_formula(a, b):
 
 def test_a_factor_of_one_does_not_clutter_the_formula():
     assert (1.0 * traced(3.0)).node == (traced(3.0) * 1.0).node == Symbol("test.x", "x")
+    assert (traced(3.0) / 1.0).node == Symbol("test.x", "x")
+    assert (1.0 / traced(3.0)).node != Symbol("test.x", "x")
 
 
 @given(st.floats(min_value=0.1, max_value=20), st.floats(min_value=0.1, max_value=3))

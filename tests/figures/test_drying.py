@@ -1,8 +1,9 @@
 """
 The gas treatment of the shed plant, checked by hand, and what must hold for any order of stages.
 
-The flows of the stack stand here as entries, 6.63 NL/min of hydrogen and 1936 g/h of dragged water, so that the
-arithmetic below does not move with the stack's own figures. The shed lies 4 m above the sea: 101.277 kPa.
+The flows of the stack stand here as entries, 6.63 NL/min of hydrogen and 1936 g/h of dragged water, and those of one
+of its 16 cells, so that the arithmetic below does not move with the stack's own figures. The shed lies 4 m above the
+sea: 101.277 kPa.
 """
 
 from dataclasses import replace
@@ -45,7 +46,8 @@ PINNED = {
 
 FLOWS = [
     Entry("stack.hydrogen_normal_flow", read("6.63 NL/min", "normal_flow"), "Hydrogen", "n_H2"),
-    Entry("stack.water_dragged", read("1936 g/h", "mass_flow"), "Water dragged", "m_drag"),
+    Entry("stack.cell_hydrogen_normal_flow", read("0.414375 NL/min", "normal_flow"), "Hydrogen of a cell", "n_H2,c"),
+    Entry("stack.cell_water_dragged", read("121 g/h", "mass_flow"), "Water dragged in a cell", "m_drag,c"),
 ]
 
 
@@ -246,6 +248,24 @@ def test_a_longer_transfer_zone_and_a_lower_buffer_shorten_the_interval(graph):
         usual / 2
     )
     assert graph.with_inputs({"buffer.cut_in": "6 bar(g)"})["drying.desiccant_interval"].si < usual
+
+
+def test_only_what_grows_with_the_stack_reads_its_flow(graph):
+    """Twice the cells of the same kind send twice the gas with the same load: nothing dries better or worse."""
+    twice = graph.with_inputs({"stack.hydrogen_normal_flow": "13.26 NL/min"})
+    grows = graph.descendants(["stack.hydrogen_normal_flow"])
+    flows = {f"drying.{n}.{what}{ending}" for n in (1, 2, 3, 4) for what in ("inlet_water", "outlet_water", "removed")
+             for ending in drying.PRESSURES}  # fmt: skip
+    assert grows == flows | {
+        "drying.condensate", "drying.desiccant_interval", "drying.bed_velocity", "drying.coil_heat",
+        "drying.coil_area_minimum",
+    }  # fmt: skip
+    # The gas reaches the coil drier than the coil could make it: it takes out nothing, however much flows.
+    idle = {f"drying.4.removed{ending}" for ending in drying.PRESSURES}
+    for name in grows - idle:
+        share = 0.5 if name == "drying.desiccant_interval" else 2.0
+        assert twice[name].si == pytest.approx(share * graph[name].si, rel=1e-12), name
+    assert {twice[name].si for name in idle} == {0.0}
 
 
 def test_declared_inputs_are_the_reads(graph):

@@ -175,6 +175,38 @@ def test_what_the_stack_makes(graph):
     assert graph["stack.water_dragged"].si * 3600 == pytest.approx(1.93586, rel=1e-4)
 
 
+EXTENSIVE = {
+    "stack.hydrogen_gross_flow", "stack.water_dragged", "stack.voltage", "stack.power", "stack.supply_power",
+    "stack.hydrogen_normal_flow", "stack.hydrogen_flow", "stack.hydrogen_recombined", "stack.oxygen_flow",
+    "stack.water_consumed", "stack.catalyst_heat", "stack.heat", "stack.evaporation_heat", "stack.crossover_let_down",
+    *(f"stack.{name}{ending}" for name in ("crossover_flow", "crossover_at_rest") for ending in ENDINGS),
+}  # fmt: skip
+"""What is twice as much in a stack of twice the cells, supply power but for its cable."""
+
+SPACE = {
+    f"stack.{name}{ending}" for ending in ("", "_relief") for name in (
+        "oxygen_space_time_to_limit", "oxygen_space_time_to_trip", "sweep_flow_minimum", "hydrogen_after_let_down",
+    )
+}  # fmt: skip
+"""What more cells do to an oxygen space that stays as it is."""
+
+
+def test_only_what_grows_with_the_stack_reads_the_number_of_its_cells(graph):
+    """Purity, efficiencies and least currents are those of one cell: the same in a stack of any number."""
+    of_stack = {name for name in graph.descendants(["stack.cells"]) if name.startswith("stack.")}
+    assert of_stack == EXTENSIVE | SPACE
+    twice = graph.with_inputs({"stack.cells": "32"})
+    for name in EXTENSIVE - {"stack.supply_power"}:
+        assert twice[name].si == pytest.approx(2 * graph[name].si, rel=1e-12), name
+    for name in SPACE | {"stack.supply_power"}:
+        assert twice[name].si != pytest.approx(graph[name].si, rel=0.1), name
+
+
+@pytest.mark.parametrize("name", ["hydrogen_gross_flow", "water_dragged", "hydrogen_normal_flow", "oxygen_flow"])
+def test_the_cells_add_up_to_the_stack(graph, name):
+    assert 16 * graph[f"stack.cell_{name}"].si == pytest.approx(graph[f"stack.{name}"].si, rel=1e-12)
+
+
 def test_mass_is_kept(graph):
     made = graph["stack.hydrogen_flow"].si + graph["stack.crossover_flow"].si * 2.01588e-3
     oxygen = graph["stack.oxygen_flow"].si * 31.9988e-3

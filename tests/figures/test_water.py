@@ -61,6 +61,29 @@ def test_dissolved_hydrogen_that_returns(graph):
     assert graph["water.hydrogen_returned_cut_in"].si == pytest.approx(3.043e-6 * 15.8112 / 25.8099, rel=2e-3)
 
 
+def test_only_what_grows_with_the_stack_reads_the_number_of_its_cells(graph):
+    """Twice the cells make twice the oxygen and bring twice the hydrogen back: the shares stay."""
+    grows = {name for name in graph.descendants(["stack.cells"]) if name.startswith(("water.", "oxygen."))}
+    assert grows == {
+        "water.temperature_rise", "water.cooling_margin", "water.with_hydrogen", "water.consumption",
+        "water.top_up_interval", "water.exhaustion_time", "water.deioniser_life",
+        "oxygen.water_carried", "oxygen.vent_velocity",
+        *(f"water.hydrogen_{name}{ending}" for name in ("returned", "flashed") for ending in water.CATHODE),
+    }  # fmt: skip
+    twice = graph.with_inputs({"stack.cells": "32"})
+    for name in grows - {"water.deioniser_life"}:  # the resin's age limit comes first, whatever the stack uses
+        assert twice[name].si != pytest.approx(graph[name].si, rel=0.1), name
+    assert twice["water.hydrogen_returned"].si == pytest.approx(2 * graph["water.hydrogen_returned"].si, rel=1e-12)
+
+
+def test_without_a_train_the_shares_of_a_cell_are_those_of_what_it_drags():
+    graph = graph_of(shed_with("plant", drying=[]))
+    # 121 g/h dragged through each cell, 1.865e-3 mol/s of water, × 25.809 9e5 / 7.842e9 = 329.1 ppm: 6.138e-7 mol/s,
+    # against (60 / 192 970.66 − 0.7 × 2.954 6e-6) / 2 = 1.544 30e-4 mol/s of oxygen: 0.397 5 %
+    assert graph["water.hydrogen_returned_share_undegassed"].si == pytest.approx(0.003975, rel=2e-3)
+    assert graph["water.hydrogen_returned"].si == pytest.approx(16 * 0.3 * 6.138e-7, rel=2e-3)
+
+
 def test_a_drain_that_stays_open(graph):
     # Choked ideal gas, k = 1.405: 26.013e5 × √(1.405 × 2.015 88e-3 / (8.314 463 × 313.15)) × (2 / 2.405)^(2.405 /
     # 0.81) = 26.013e5 × 1.043 0e-3 × 0.578 3 = 1569 kg/(s m²) through 7.068 6e-8 m²: 1.109e-4 kg/s = 0.055 02 mol/s =
