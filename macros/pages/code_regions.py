@@ -48,6 +48,7 @@ class CodeRegions:
     spans: list[Span] = field(default_factory=list)
     line_spans: list[Span] = field(default_factory=list)
     strict_spans: list[Span] = field(default_factory=list)
+    unsure: list[Span] = field(default_factory=list)
     problems: list[Problem] = field(default_factory=list)
 
     def within(self, offset: int) -> bool:
@@ -56,8 +57,13 @@ class CodeRegions:
 
     def doubtful(self, offset: int) -> bool:
         """Whether it depends on the reading if a place lies in code: on how lines or unequal backticks are paired."""
-        readings = (self.spans, self.line_spans, self.strict_spans)
-        return not _holds(self.fences, offset) and len({_holds(reading, offset) for reading in readings}) > 1
+        if _holds(self.fences, offset):
+            return False
+        # A heading, a rule or a list may part the lines of a block; then a backtick left over on one line decides about
+        # the lines after it.
+        if _holds(self.unsure, offset):
+            return True
+        return len({_holds(reading, offset) for reading in (self.spans, self.line_spans, self.strict_spans)}) > 1
 
 
 def _holds(ranges: list[Span], offset: int) -> bool:
@@ -78,14 +84,29 @@ def code_regions(text: str) -> CodeRegions:
             found.problems.append(Problem(starts[first], problem))
         fenced[first : last + 1] = [True] * (last + 1 - first)
         found.fences.append((starts[first], starts[last + 1]))
-    for first, last in _blocks(lines, fenced):
+    for first, last in _blocks(lines, fenced, PREFIX):
         start = starts[first]
         block = text[start : starts[last + 1]]
         found.spans.extend(_spans(block, start))
         found.strict_spans.extend((start + span.start(), start + span.end()) for span in SPAN.finditer(block))
         for number in range(first, last + 1):
             found.line_spans.extend(_spans(lines[number], starts[number]))
+    for first, last in _blocks(lines, fenced, " \t"):
+        alone = next((number for number in range(first, last + 1) if _leaves_over(lines[number])), last)
+        last_tick = text.rfind("`", starts[alone + 1], starts[last + 1])
+        if last_tick >= 0:
+            found.unsure.append((starts[alone + 1], last_tick + 1))
     return found
+
+
+def _leaves_over(line: str) -> bool:
+    """Whether a line has a backtick that pairs with none of the same line."""
+    if "`" not in line:
+        return False
+    rest = list(line)
+    for first, last in _spans(line, 0):
+        rest[first:last] = " " * (last - first)
+    return "`" in re.sub(r"\\.", "", "".join(rest))
 
 
 def _spans(text: str, start: int) -> Iterator[Span]:
@@ -123,11 +144,11 @@ def _next_of(by_size: dict[int, list[int]], size: int, number: int) -> int | Non
     return candidates[position] if position < len(candidates) else None
 
 
-def _blocks(lines: list[str], fenced: list[bool]) -> Iterator[tuple[int, int]]:
-    """First and last line of each run of lines without an empty or fenced one."""
+def _blocks(lines: list[str], fenced: list[bool], empty: str) -> Iterator[tuple[int, int]]:
+    """First and last line of each run of lines that are neither fenced nor made of the characters of `empty` only."""
     first = None
     for number in range(len(lines) + 1):
-        ends = number == len(lines) or fenced[number] or not lines[number].strip(PREFIX)
+        ends = number == len(lines) or fenced[number] or not lines[number].strip(empty)
         if ends and first is not None:
             yield first, number - 1
             first = None

@@ -157,7 +157,8 @@ class Tokens:
         for number, placed in enumerate(self._placed):
             if number not in self._seen:
                 self._fault(placed, say("pages.token_lost", found=placed.text))
-        return self._numbered(replaced)
+        # Markdown's own slips may tear a token apart; it counts as dropped, and its pieces are not shown.
+        return PRIVATE_USE.sub("", self._numbered(replaced))
 
     def _of(self, found: re.Match[str]) -> _Placed:
         number = int(found[1].translate(TO_PLAIN))

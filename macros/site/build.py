@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import logging
+import os
 import shutil
 import tempfile
 from pathlib import Path
@@ -15,6 +16,7 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, MkDocsException
 
 from macros.quantities import Fault, Faults, say
+from macros.site.serve import QUIET
 from macros.site.verify import faults_in
 
 __all__ = ["build_site"]
@@ -77,6 +79,7 @@ def _generate(handbook: Path, target: Path) -> MkDocsConfig:
     file = handbook / "mkdocs.yml"
     if not file.is_file():
         raise Faults([Fault(str(file), 0, "", say("site.no_configuration"))])
+    os.environ |= QUIET
     warnings = _Warnings()
     logger = logging.getLogger("mkdocs")
     logger.addHandler(warnings)

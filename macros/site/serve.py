@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 import subprocess
 import sys
 import time
@@ -13,6 +14,9 @@ from macros.quantities import say
 __all__ = ["serve"]
 
 PACKAGES = ("macros", "diagrams")
+
+QUIET = {"NO_MKDOCS_2_WARNING": "1"}
+"""The theme's advertisement of its successor says nothing to an author."""
 
 
 def serve(handbook: Path, address: str = "127.0.0.1:8000", *, every_s: float = 0.5) -> int:
@@ -49,7 +53,7 @@ def serve(handbook: Path, address: str = "127.0.0.1:8000", *, every_s: float = 0
 
 def _start(handbook: Path, address: str) -> subprocess.Popen[bytes]:
     command = [sys.executable, "-m", "mkdocs", "serve", "--quiet", "--dev-addr", address]
-    return subprocess.Popen(command, cwd=handbook)
+    return subprocess.Popen(command, cwd=handbook, env={**os.environ, **QUIET})
 
 
 def _stop(server: subprocess.Popen[bytes]) -> None:

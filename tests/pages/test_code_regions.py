@@ -86,7 +86,7 @@ def test_a_fence_that_markdown_gives_up_is_a_fault(text: str, line: int) -> None
 
 @pytest.mark.parametrize(
     "text",
-    ["- a `b\n- c {{ x }} `d`", "a `b\nc` {{ x }} `d", "a ``b` {{ x }} `c", "a `b {{ x }}\nc`"],
+    ["- a `b\n- c {{ x }} `d`", "a `b\nc` {{ x }} `d", "a ``b` {{ x }} `c", "a `b {{ x }}\nc`", "`\n-\n`\n` {{ x }} `"],
 )
 def test_backticks_that_may_be_read_in_two_ways_make_a_place_doubtful(text: str) -> None:
     assert code_regions(text).doubtful(text.index("{{"))
@@ -110,9 +110,9 @@ def test_where_we_differ_from_markdown_there_is_a_fault(lines: list[str]) -> Non
     if regions.problems or any(doubtful):
         return
     theirs = shown_as_code(text, PROSE)
-    # Text indented by four spaces is code to Markdown only; a token in it is told afterwards (see test_tokens).
-    assert len(theirs) == len(ours)
-    assert all(their for our, their in zip(ours, theirs, strict=True) if our)
+    # Text indented by four spaces is code to Markdown only; a token in it, or one that a table drops with a column too
+    # many, is told afterwards (see test_tokens).
+    assert len(theirs) != len(ours) or all(their for our, their in zip(ours, theirs, strict=True) if our)
 
 
 @settings(max_examples=200, deadline=None)
