@@ -25,6 +25,9 @@ class Reading(Part):
 
     at: str | None = field("Tag of the item that is read", None, pattern=f"^{TAG}$")
     wanted: str = field("What it must show, by reference to a figure where it is a number")
+    let_down: bool = field(
+        "Whether it must show that the part is let down: open to a vent, or shut with nothing in it", False
+    )
 
 
 class Step(Part):

@@ -10,7 +10,7 @@ from macros.network.kinds import How
 from macros.network.piping import Piping
 from macros.network.reach import Reached
 
-__all__ = ["Contents", "Gas", "flooded", "flowed", "gas_of", "in_service"]
+__all__ = ["Contents", "Gas", "firm_at", "flooded", "flowed", "gas_of", "in_service"]
 
 
 class Gas(Flag):
@@ -60,9 +60,7 @@ def flooded(piping: Piping, contents: Contents, places: Iterable[str], gas: Gas)
     found = list(contents)
     doubtful = []
     for node in range(piping.gas_count):
-        owners = _owners(piping, node)
-        # A valve stands between two sections; what else is there says to which a part belongs.
-        firm = {tag for tag in owners if piping.network.items[tag].kind.group != "valve"}
+        owners, firm = _owners(piping, node), firm_at(piping, node)
         deciding = firm or owners
         if deciding and deciding <= tags:
             found[node] = gas
@@ -79,9 +77,17 @@ def flooded(piping: Piping, contents: Contents, places: Iterable[str], gas: Gas)
     return tuple(found)
 
 
+def firm_at(piping: Piping, node: int) -> set[str]:
+    """What says to which section a node belongs: a valve does not, since it stands between two."""
+    return {tag for tag in _owners(piping, node) if piping.network.items[tag].kind.group != "valve"}
+
+
 def _owners(piping: Piping, node: int) -> set[str]:
     """Items at a node that some section of the gas there holds; a drain ends the section that it drains."""
-    found = set()
+    found: set[str] = set()
+    if not any(port in piping.network.media for port in piping.gas_ports[node]):
+        # Nothing leads there: the air side of a fuel cell.
+        return found
     for tag, port in piping.gas_ports[node]:
         name = piping.section_of.get(tag)
         if name is None or piping.network.items[tag].kind.name == "drain":

@@ -79,7 +79,7 @@ def outcome(lineup: Lineup, tag: str, how: str) -> Outcome:
     stand = failed_stand(reached.stand, tag, how)
     after = Reached(lineup.piping, stand)
     then = Lineup(after, flowed(after, lineup.contents), before=lineup)
-    above = {found.where: found.pressure_pa or 0.0 for found in within_ratings(lineup)}
+    above = lineup.above_rating
     failed = [found for found in within_ratings(then) if (found.pressure_pa or 0.0) > above.get(found.where, 0.0)]
     if how not in ("ruptured", "seal_leaks"):
         failed += media_stay_apart(then)
@@ -118,9 +118,7 @@ def outcomes(lineup: Lineup) -> Iterator[Outcome]:
 
 def holding(reached: Reached, sections: Iterable[str]) -> tuple[str, ...]:
     """The reliefs and open vents that cap what rises in sections."""
-    parts = {
-        reached.part[reached.piping.node[port]] for name in sections for port in reached.piping.ports_of_section(name)
-    }
+    parts = {reached.part[node] for name in sections for node in reached.piping.nodes_of_section(name)}
     found = []
     for tag, cap in reached.piping.pressures.caps.items():
         part = reached.part[reached.piping.relief_nodes[tag]]
@@ -133,6 +131,7 @@ def holding(reached: Reached, sections: Iterable[str]) -> tuple[str, ...]:
 
 
 def section_pressure_pa(reached: Reached, name: str) -> float:
-    """Highest pressure in a section, as its weakest part sees it."""
-    ports = reached.piping.ports_of_section(name)
-    return max((reached.pressure_pa(port) for port in ports), default=reached.piping.pressures.atmosphere_pa)
+    """Highest pressure in a section."""
+    found = (reached.highest_in(node) for node in reached.piping.nodes_of_section(name))
+    least = reached.piping.pressures.atmosphere_pa
+    return max((arrival.pressure_pa for arrival in found if arrival is not None), default=least)

@@ -13,6 +13,7 @@ from functools import cached_property
 
 from macros.description.plant import Trip
 from macros.description.procedures_file import Procedure, ProceduresFile, State, Step
+from macros.network.claims import Swept, always_coupled, claims, let_down_ports, swept_after
 from macros.network.contents import Contents, Gas, flooded, flowed, in_service
 from macros.network.failures import Outcome, outcomes
 from macros.network.piping import Piping
@@ -158,6 +159,7 @@ class Lineups:
         lineup = self.state(procedure.start)
         found = [Proved(name, 0, {}, lineup, ())]
         shut_in: dict[frozenset[int], Arrival] = {}
+        swept, admitted = Swept(), frozenset[str]()
         for number, step in enumerate(procedure.steps, start=1):
             after = self._after(lineup, step)
             changed = {
@@ -165,7 +167,9 @@ class Lineups:
                 for tag, position in step.sets.items()
                 if lineup.reached.stand.positions.get(tag) != position
             }
-            failed = prove(after)
+            now_swept = swept_after(swept, after, step, self.always_coupled)
+            failed = [*prove(after), *claims(after, step, swept, now_swept, self.always_coupled, admitted)]
+            swept, admitted = now_swept, admitted | frozenset(step.admits)
             now = self._shut_in(after)
             failed += self._forgotten(after, shut_in, now)
             shut_in = now
@@ -181,28 +185,36 @@ class Lineups:
             {**stand.positions, **step.sets},
             (stand.runs - frozenset(step.stops)) | frozenset(step.starts),
             (stand.opened - frozenset(step.closes)) | frozenset(step.opens),
-            before.reached.held(),
+            before.held(),
         )
         reached = Reached(self.piping, next_stand)
         during = flowed(reached, before.contents)
         # What is swept is driven out and does not come back: it is made inert first, and again once all has flowed.
         contents = flowed(reached, self._made(before.contents, step))
+        read = {reached.part[self.piping.node[port]] for port in let_down_ports(step) if self._shows_pressure(port[0])}
         before = replace(before, before=None)
-        return Lineup(reached, self._made(contents, step), before, self._zero(before, reached, step), during=during)
+        return Lineup(
+            reached, self._made(contents, step), before, self._zero(before, reached, read),
+            emptied=frozenset(read) & reached.vented, during=during,
+        )  # fmt: skip
 
     def _made(self, contents: Contents, step: Step) -> Contents:
         contents = flooded(self.piping, contents, step.makes_inert, Gas.NITROGEN)
         return flooded(self.piping, contents, step.makes_hydrogen, Gas.HYDROGEN)
 
-    def _zero(self, before: Lineup, reached: Reached, step: Step) -> frozenset[int]:
-        """Nodes at which a gauge stands proved at zero after a step."""
-        held = {node for nodes in reached.held().values() for node in nodes}
+    @cached_property
+    def always_coupled(self) -> frozenset[str]:
+        """Inlets of nitrogen that stay coupled, since no step admits them."""
+        items = self.piping.network.items
+        inlets = (tag for tag, item in items.items() if item.kind.name == "purge_inlet")
+        return always_coupled(self.file.procedures.values(), inlets)
+
+    def _zero(self, before: Lineup, reached: Reached, read: set[int]) -> frozenset[int]:
+        """Nodes that a gauge proved at zero, in this step or before and untouched since."""
+        held = {node for nodes in reached.held(frozenset(read)).values() for node in nodes}
         arrived = {node for node in range(self.piping.count) if reached.arrivals.get(reached.part[node])}
-        kept = before.proved_zero - arrived
-        read = {reading.at for reading in step.reads if reading.at is not None}
-        parts = {reached.part[self.piping.node[tag, "tap"]] for tag in read if self._shows_pressure(tag)}
-        shown = {node for node in range(self.piping.count) if reached.part[node] in parts}
-        return frozenset((kept | shown) - held)
+        shown = {node for node in range(self.piping.count) if reached.part[node] in read}
+        return frozenset(((before.proved_zero - arrived) | shown) - held)
 
     def _shows_pressure(self, tag: str) -> bool:
         item = self.piping.network.items[tag]
@@ -313,7 +325,7 @@ class Lineups:
                 fail = item.settings.get("fail_position")
                 if isinstance(fail, str) and fail != "stays":
                     positions[tag] = fail
-        reached = Reached(self.piping, replace(stand, positions=positions, runs=runs, held=before.reached.held()))
+        reached = Reached(self.piping, replace(stand, positions=positions, runs=runs, held=before.held()))
         return Lineup(reached, flowed(reached, before.contents), before, before.proved_zero, at_rest=True)
 
     # --- single failures

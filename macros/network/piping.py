@@ -25,6 +25,9 @@ APART = (How.CONDUCTS,)
 VESSELS = ("vessel", "machine", "use")
 """Groups of kinds that hold gas or use it: a vent line that holds one of them is no mere header."""
 
+STORES = ("buffer", "bank", "vehicle_tank")
+"""Kinds that hold so much gas that an open vent alone does not empty them."""
+
 OPEN_USES = ("burner",)
 """Uses that lead to the air as a vent does."""
 
@@ -143,6 +146,12 @@ class Piping:
         """The section that holds an item, by tag."""
         return {tag: name for name, section in self.network.sections.items() for tag in section.items}
 
+    @cached_property
+    def stores(self) -> frozenset[int]:
+        """Nodes of the vessels that store gas."""
+        kinds = {tag: item.kind.name for tag, item in self.network.items.items()}
+        return frozenset(node for (tag, _), node in self.node.items() if kinds[tag] in STORES)
+
     def section_holds(self, name: str, port: Port) -> bool:
         """Whether a port of an item of a section belongs to it: the oxygen side of a stack is no part of its train."""
         hydrogen = frozenset(HYDROGEN)
@@ -160,6 +169,16 @@ class Piping:
                 and self.section_holds(name, port) and self._inside(port, tags)
             )  # fmt: skip
         return self._section_ports[name]
+
+    def nodes_of_section(self, name: str) -> frozenset[int]:
+        """The nodes of a section."""
+        if name not in self._section_nodes:
+            self._section_nodes[name] = frozenset(self.node[port] for port in self.ports_of_section(name))
+        return self._section_nodes[name]
+
+    @cached_property
+    def _section_nodes(self) -> dict[str, frozenset[int]]:
+        return {}
 
     def _inside(self, port: Port, tags: set[str]) -> bool:
         """Whether a port lies in its section and not beyond the valve that ends it."""

@@ -54,6 +54,8 @@ class Lineup:
     before: Lineup | None = None
     proved_zero: frozenset[int] = frozenset()
     """Nodes at which a gauge was read at zero, and nothing has come since."""
+    emptied: frozenset[int] = frozenset()
+    """Parts that stand open to a vent, and of which a gauge said that they are let down."""
     at_rest: bool = False
     """Whether the plant may be left like this."""
     during: Contents | None = None
@@ -71,11 +73,20 @@ class Lineup:
     def atmosphere_pa(self) -> float:
         return self.piping.pressures.atmosphere_pa
 
+    def held(self) -> dict[str, dict[int, float]]:
+        """What is shut in once gas has left what is open to the air."""
+        return self.reached.held(self.emptied)
+
     def node(self, tag: str, port: str) -> int:
         return self.piping.node[tag, port]
 
     def tags_of(self, kind: str) -> list[str]:
         return [tag for tag, item in self.piping.network.items.items() if item.kind.name == kind]
+
+    @cached_property
+    def above_rating(self) -> dict[str, float]:
+        """What is reached by more than it bears, and by how much, by tag."""
+        return {found.where: found.pressure_pa or 0.0 for found in within_ratings(self)}
 
     @cached_property
     def inert_sources(self) -> frozenset[str]:
@@ -282,6 +293,9 @@ def drives_agree(lineup: Lineup) -> Iterator[Failed]:
             continue
         if "booster_air" not in lineup.runs and lineup.reached.is_driven(tag):
             yield Failed("drives_agree", tag, say("network.drive_air_on", tag=tag), (tag,))
+        running = "booster_air" in lineup.runs and lineup.reached.is_driven(tag)
+        if running and lineup.reached.is_vented(lineup.node(tag, "drive_air")):
+            yield Failed("drives_agree", tag, say("network.drive_air_lost", tag=tag), (tag,))
     boosters = lineup.tags_of("booster")
     if "booster_air" in lineup.runs and boosters and not any(lineup.reached.is_driven(tag) for tag in boosters):
         yield Failed("drives_agree", boosters[0], say("network.no_drive_air", tag=boosters[0]), (boosters[0],))
@@ -339,8 +353,28 @@ def _emptied(lineup: Lineup, tag: str) -> Iterator[Failed]:
         holds |= before[piping.gas_node[port]]
     if holds & (Gas.HYDROGEN | Gas.OXYGEN):
         yield Failed("opened_safely", tag, say("network.opened_not_inert", tag=tag), (tag,))
+    if not gas_ports:
+        yield from _drained(lineup, tag)
     if gas_ports and not all(piping.node[port] in lineup.proved_zero for port in gas_ports):
         yield Failed("opened_safely", tag, say("network.opened_unproved", tag=tag), (tag,))
+
+
+def _drained(lineup: Lineup, tag: str) -> Iterator[Failed]:
+    """An item that holds water stands open to no other: what it holds would run out, and more after it."""
+    reached, piping = lineup.reached, lineup.piping
+    parts = {reached.part[node] for port, node in piping.node.items() if port[0] == tag}
+    waiting = list(parts)
+    while waiting:
+        for end, _, is_open in reached.beside(waiting.pop()):
+            if is_open and end not in parts:
+                parts.add(end)
+                waiting.append(end)
+    for (other, _), node in piping.node.items():
+        holds = piping.network.items[other].kind.group in ("vessel", "machine")
+        if other != tag and holds and reached.part[node] in parts:
+            message = say("network.opened_joined", tag=tag, other=other)
+            yield Failed("opened_safely", tag, message, (other, tag))
+            return
 
 
 def _isolated(lineup: Lineup, tag: str) -> Iterator[Failed]:
@@ -385,13 +419,12 @@ def _isolated(lineup: Lineup, tag: str) -> Iterator[Failed]:
 
 
 def _standing_pa(lineup: Lineup, part: int) -> float:
-    """Pressure that stands or may arise in a part: what is there, and a stack whose isolator is closed."""
-    highest = max((found.pressure_pa for found in lineup.reached.arrivals.get(part, {}).values()), default=0.0)
-    live = all(lineup.reached.stand.positions.get(tag) == "closed" for tag in lineup.tags_of("isolator"))
-    for source in lineup.piping.pressures.sources:
-        here = lineup.reached.part[lineup.piping.node[source.port]] == part
-        if here and live and source.runs & CURRENT and source.port[1] == "h2":
-            highest = max(highest, min(source.pressure_pa, lineup.reached.cap_pa(part, source.name)))
+    """Pressure that stands in a part or may arise there: a stack is a source whether its current is on or off."""
+    reached, piping = lineup.reached, lineup.piping
+    highest = max((found.pressure_pa for found in reached.arrivals.get(part, {}).values()), default=0.0)
+    for source in piping.pressures.sources:
+        if source.runs & CURRENT and source.port[1] == "h2" and reached.part[piping.node[source.port]] == part:
+            highest = max(highest, min(source.pressure_pa, reached.cap_pa(part, source.name)))
     return highest
 
 

@@ -398,15 +398,26 @@ class Reached:
             step = before[step[0]]
         return (gate.tag, *reversed(tags))
 
-    def held(self) -> dict[str, dict[int, float]]:
-        """What the parts hold once gas has left those that are open to the air."""
+    def held(self, emptied: frozenset[int] = frozenset()) -> dict[str, dict[int, float]]:
+        """
+        What the parts hold once gas has left those that are open to the air.
+
+        A part with a vessel that stores gas is not empty because a valve of it was opened: it is once a gauge said so.
+
+        Parameters
+        ----------
+        emptied : frozenset of int
+            Parts of which a gauge said so.
+        """
+        stored = {self.part[node] for node in self.piping.stores}
         found: dict[str, dict[int, float]] = {}
         members: dict[int, list[int]] = {}
         for node in range(self.piping.count):
             members.setdefault(self.part[node], []).append(node)
         for part, arrivals in self.arrivals.items():
             for arrival in arrivals.values():
-                if part in self.vented and not arrival.live:
+                leaves = part in self.vented and not arrival.live
+                if leaves and (part not in stored or part in emptied):
                     continue
                 kept = found.setdefault(arrival.source, {})
                 for node in members[part]:
