@@ -4,7 +4,7 @@ import math
 
 import pytest
 
-from macros.calculations.contract import above, between, calculation
+from macros.calculations.contract import CALCULATIONS, above, between, calculation
 from macros.calculations.faraday import hydrogen_produced
 from macros.figures import graph as graphs
 from macros.figures.explain import explain, linear
@@ -40,6 +40,15 @@ def figures():
 @pytest.fixture(autouse=True)
 def _titles(monkeypatch):
     monkeypatch.setattr(graphs, "title_of", lambda name: f"title of {name}")
+
+
+@pytest.fixture(autouse=True)
+def _registry():
+    """Calculations made up for a test leave the registry with it."""
+    known = dict(CALCULATIONS)
+    yield
+    CALCULATIONS.clear()
+    CALCULATIONS.update(known)
 
 
 @pytest.fixture
