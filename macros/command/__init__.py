@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from macros.command.lineup import failed_as_data, failed_proofs, lineup_data, lineup_text
 from macros.command.starter import create
 from macros.figures.explain import explain
 from macros.figures.graph import UnknownPath
@@ -59,6 +60,10 @@ def _parser() -> argparse.ArgumentParser:
     explained = _plant_command(commands, "explain", _explain)
     explained.add_argument("figure", help=say("command.figure"))
 
+    lineup = _plant_command(commands, "lineup", _lineup)
+    lineup.add_argument("procedure", help=say("command.procedure"))
+    lineup.add_argument("--json", action="store_true", help=say("command.json"))
+
     build = commands.add_parser("build", help=say("command.build"))
     build.add_argument("--handbook", type=Path, default=Path(), help=say("command.handbook"))
     build.add_argument("--site", type=Path, help=say("command.site"))
@@ -102,12 +107,34 @@ def _check(arguments: argparse.Namespace) -> int:
         return INVALID
     unusual = list(plant.description.unusual())
     if arguments.json:
-        print(json.dumps({"faults": [], "unusual": [str(one) for one in unusual]}, indent=2, ensure_ascii=False))
-        return FINE
+        failed = failed_as_data(plant)
+        told = {"faults": [], "unusual": [str(one) for one in unusual], "failed": failed}
+        print(json.dumps(told, indent=2, ensure_ascii=False))
+        return FAILED if failed else FINE
     for finding in unusual:
         print(say("command.unusual", finding=finding))
+    proofs = failed_proofs(plant)
+    for place, found in proofs:
+        print(say("command.check_failed", place=place, message=found.message))
     print(say("command.checked", plant=plant.name, figures=len(plant.graph.figures), unusual=len(unusual)))
-    return FINE
+    print(say("command.proofs_failed", count=len(proofs)) if proofs else say("command.proofs_passed"))
+    return FAILED if proofs else FINE
+
+
+def _lineup(arguments: argparse.Namespace) -> int:
+    plant = Plant.load(arguments.plant)
+    procedures = plant.description.procedures.procedures
+    if arguments.procedure not in procedures:
+        known = ", ".join(procedures)
+        print(say("command.no_such_procedure", found=arguments.procedure, known=known), file=sys.stderr)
+        return INVALID
+    if arguments.json:
+        data = lineup_data(plant, arguments.procedure)
+        print(json.dumps(data, indent=2, ensure_ascii=False))
+        return FAILED if any(step["failed"] for step in data["steps"]) else FINE
+    text, failed = lineup_text(plant, arguments.procedure)
+    print(text)
+    return FAILED if failed else FINE
 
 
 def _figures(arguments: argparse.Namespace) -> int:

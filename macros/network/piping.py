@@ -188,7 +188,7 @@ class Piping:
             tag for tag, _ in self.ports[self.node[port]]
             if tag in self.section_of and self.network.items[tag].kind.group != "valve"
         }  # fmt: skip
-        return not firm or bool(firm & tags)
+        return bool(firm & tags)
 
     @cached_property
     def _section_ports(self) -> dict[str, tuple[Port, ...]]:
