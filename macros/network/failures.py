@@ -7,12 +7,14 @@ a rating, or brings together, is a failed proof of the line-up.
 
 from __future__ import annotations
 
+from collections import deque
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 
-from macros.network.contents import flowed
+from macros.network.contents import Gas, flowed
 from macros.network.kinds import How
-from macros.network.proofs import Failed, Lineup, media_stay_apart, within_ratings
+from macros.network.lines import Port
+from macros.network.proofs import Failed, Lineup, media_stay_apart, way, within_ratings
 from macros.network.reach import MARGIN_PA, Failure, Reached, Stand
 from macros.quantities import say
 
@@ -83,6 +85,8 @@ def outcome(lineup: Lineup, tag: str, how: str) -> Outcome:
     failed = [found for found in within_ratings(then) if (found.pressure_pa or 0.0) > above.get(found.where, 0.0)]
     if how not in ("ruptured", "seal_leaks"):
         failed += media_stay_apart(then)
+    if how == "stuck_open":
+        failed += blown_by(lineup, tag)
     highest = {name: section_pressure_pa(after, name) for name in lineup.piping.network.sections}
     rises = tuple(
         name for name, pressure_pa in highest.items() if pressure_pa > section_pressure_pa(reached, name) + MARGIN_PA
@@ -90,6 +94,34 @@ def outcome(lineup: Lineup, tag: str, how: str) -> Outcome:
     return Outcome(
         tag, how, highest, rises, holding(after, rises), say(f"network.lost.{_told(how)}", tag=tag), tuple(failed)
     )
+
+
+def blown_by(lineup: Lineup, tag: str) -> Iterator[Failed]:
+    """Gas that follows the water out of a drain comes to no oxygen: a pot open to its vent lets it off before."""
+    reached, piping = lineup.reached, lineup.piping
+    if not any(found.source not in lineup.inert_sources for found in reached.at((tag, "in"))):
+        return
+    before: dict[Port, Port | None] = {(tag, "out"): None}
+    waiting = deque(before)
+    while waiting:
+        here = waiting.popleft()
+        if piping.network.items[here[0]].kind.name == "degassing_pot" and reached.is_vented(piping.node[here]):
+            continue
+        if lineup.contents[piping.gas_node[here]] & Gas.OXYGEN:
+            tags: list[str] = []
+            step: Port | None = here
+            while step is not None:
+                if not tags or tags[-1] != step[0]:
+                    tags.append(step[0])
+                step = before[step]
+            path = tuple(reversed(tags))
+            message = say("network.blown_by", tag=tag, path=way(path), end=here[0])
+            yield Failed("media_stay_apart", here[0], message, path)
+            return
+        for there in reached.next_to(here):
+            if there not in before:
+                before[there] = here
+                waiting.append(there)
 
 
 def _told(how: str) -> str:

@@ -8,7 +8,7 @@ what was opened holds air until it is purged.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 
 from macros.description.plant import Trip
@@ -21,7 +21,7 @@ from macros.network.proofs import CURRENT, Failed, Lineup, bar, prove
 from macros.network.reach import Arrival, Reached, Stand
 from macros.quantities import say
 
-__all__ = ["Lineups", "Proved", "Tripped"]
+__all__ = ["Lineups", "Progress", "Proved", "Tripped"]
 
 KEPT_ALIVE = frozenset(("fan", "detectors"))
 """What runs on from its battery when the power is lost."""
@@ -53,6 +53,17 @@ class Tripped:
     """State, or procedure and step, in which it came."""
     lineup: Lineup
     failed: tuple[Failed, ...]
+
+
+@dataclass(frozen=True)
+class Progress:
+    """How far a procedure has come, and what of it the next step must know."""
+
+    lineup: Lineup
+    swept: Swept = field(default_factory=Swept)
+    admitted: frozenset[str] = frozenset()
+    """Inlets whose bottle was coupled."""
+    shut_in: Mapping[frozenset[int], Arrival] = field(default_factory=dict)
 
 
 class Lineups:
@@ -156,28 +167,37 @@ class Lineups:
 
     def walk(self, name: str, procedure: Procedure) -> list[Proved]:
         """The same for a procedure that is handed in, as the file has it or changed."""
-        lineup = self.state(procedure.start)
-        found = [Proved(name, 0, {}, lineup, ())]
-        shut_in: dict[frozenset[int], Arrival] = {}
-        swept, admitted = Swept(), frozenset[str]()
-        for number, step in enumerate(procedure.steps, start=1):
-            after = self._after(lineup, step)
-            changed = {
-                tag: (lineup.reached.stand.positions.get(tag, ""), position)
-                for tag, position in step.sets.items()
-                if lineup.reached.stand.positions.get(tag) != position
-            }
-            now_swept = swept_after(swept, after, step, self.always_coupled)
-            failed = [*prove(after), *claims(after, step, swept, now_swept, self.always_coupled, admitted)]
-            swept, admitted = now_swept, admitted | frozenset(step.admits)
-            now = self._shut_in(after)
-            failed += self._forgotten(after, shut_in, now)
-            shut_in = now
-            if number == len(procedure.steps):
-                failed += self._ends(after, procedure)
-            found.append(Proved(name, number, changed, after, tuple(failed)))
-            lineup = after
+        progress = self.begin(procedure)
+        found = [Proved(name, 0, {}, progress.lineup, ())]
+        for number in range(1, len(procedure.steps) + 1):
+            proved, progress = self.advance(progress, name, procedure, number)
+            found.append(proved)
         return found
+
+    def begin(self, procedure: Procedure) -> Progress:
+        """A procedure before its first step."""
+        return Progress(self.state(procedure.start))
+
+    def advance(self, progress: Progress, name: str, procedure: Procedure, number: int) -> tuple[Proved, Progress]:
+        """The next step of a procedure, counted from 1, proved."""
+        step, before = procedure.steps[number - 1], progress.lineup.reached.stand.positions
+        after = self._after(progress.lineup, step)
+        changed = {
+            tag: (before.get(tag, ""), position)
+            for tag, position in step.sets.items()
+            if before.get(tag) != position
+        }  # fmt: skip
+        swept = swept_after(progress.swept, after, step, self.always_coupled)
+        shut_in = self._shut_in(after)
+        failed = [
+            *prove(after),
+            *claims(after, step, progress.swept, swept, self.always_coupled, progress.admitted),
+            *self._forgotten(after, progress.shut_in, shut_in),
+        ]
+        if number == len(procedure.steps):
+            failed += self._ends(after, procedure)
+        proved = Proved(name, number, changed, after, tuple(failed))
+        return proved, Progress(after, swept, progress.admitted | frozenset(step.admits), shut_in)
 
     def _after(self, before: Lineup, step: Step) -> Lineup:
         stand = before.reached.stand

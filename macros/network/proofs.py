@@ -140,7 +140,7 @@ def non_return_valves_hold(lineup: Lineup) -> Iterator[Failed]:
         bad = [found for found in arrivals if found.source not in lineup.inert_sources]
         if bad:
             arrival = max(bad, key=lambda found: found.pressure_pa)
-            path = (*reached.path(arrival, (gate.tag, "out")), *reached.round(gate)[1:])
+            path = (*reached.path(arrival, (gate.tag, "out")), *reached.way_round(gate)[1:])
             pressure = bar(arrival.pressure_pa, lineup.atmosphere_pa)
             message = say("network.round_non_return", tag=gate.tag, path=way(path), pressure=pressure)
             yield Failed("non_return_valves_hold", gate.tag, message, path, arrival.pressure_pa)
@@ -258,13 +258,21 @@ def stack_let_down(lineup: Lineup) -> Iterator[Failed]:
             for arrival in lineup.reached.arrivals.get(lineup.reached.part[lineup.node(tag, "o2")], {}).values()
         )
         bad = _hydrogen_at(lineup, node)
-        if bad is not None and not lineup.reached.is_vented(node) and not swept:
+        if bad is not None and not (_lets_down(lineup, node) or swept):
             path = lineup.reached.path(bad, (tag, "h2"))
             pressure = bar(bad.pressure_pa, lineup.atmosphere_pa)
             message = say("network.stack_left", tag=tag, pressure=pressure)
             yield Failed("stack_let_down", tag, message, path, bad.pressure_pa)
         elif lineup.piping.pressures.swept and not swept and _stopped_under_pressure(lineup, node):
             yield Failed("stack_let_down", tag, say("network.stack_unswept", tag=tag), (tag,))
+
+
+def _lets_down(lineup: Lineup, node: int) -> bool:
+    """Whether a node is open to a vent, and no vessel that stores gas keeps the pressure up behind it."""
+    reached = lineup.reached
+    part = reached.part[node]
+    kept = part in {reached.part[store] for store in lineup.piping.stores} - lineup.emptied
+    return reached.is_vented(node) and not kept
 
 
 def _hydrogen_at(lineup: Lineup, node: int) -> Arrival | None:
@@ -278,7 +286,7 @@ def _hydrogen_at(lineup: Lineup, node: int) -> Arrival | None:
 def _stopped_under_pressure(lineup: Lineup, node: int) -> bool:
     """Whether the current went off in this step, and the stack was not let down before."""
     before = lineup.before
-    return before is not None and bool(before.runs & CURRENT) and not before.reached.is_vented(node)
+    return before is not None and bool(before.runs & CURRENT) and not _lets_down(before, node)
 
 
 def drives_agree(lineup: Lineup) -> Iterator[Failed]:
@@ -318,9 +326,20 @@ def no_water_shut_in(lineup: Lineup) -> Iterator[Failed]:
             continue
         if port[0] in reached.stand.opened or not _only_water(lineup, part):
             continue
-        if not reached.leads_to(node) & roomy:
+        if not _eased_water(lineup, node) & roomy:
             told.add(part)
             yield Failed("no_water_shut_in", port[0], say("network.water_shut_in", tag=port[0]), (port[0],))
+
+
+def _eased_water(lineup: Lineup, node: int) -> frozenset[int]:
+    """Where water goes that grows: wherever it can flow, and back through a pump that is no displacer."""
+    reached, piping = lineup.reached, lineup.piping
+    found = reached.leads_to(node)
+    for tag in lineup.tags_of("pump"):
+        slips = piping.network.items[tag].settings.get("positive_displacement") is False
+        if slips and reached.part[lineup.node(tag, "out")] in found:
+            found |= reached.leads_to(lineup.node(tag, "in"))
+    return found
 
 
 def _only_water(lineup: Lineup, part: int) -> bool:
@@ -392,9 +411,9 @@ def _isolated(lineup: Lineup, tag: str) -> Iterator[Failed]:
     told: set[int] = set()
     while waiting:
         part, shut, armed, path = waiting.pop(0)
-        pressure_pa = _standing_pa(lineup, part)
+        pressure_pa, source = _standing(lineup, part)
         if pressure_pa > lineup.atmosphere_pa + MARGIN_PA and part not in told:
-            found = tuple(reversed(path))
+            found = tuple(dict.fromkeys((source, *reversed(path))))
             values = {"tag": tag, "path": way(found), "pressure": bar(pressure_pa, lineup.atmosphere_pa)}
             if shut == 0:
                 told.add(part)
@@ -404,7 +423,7 @@ def _isolated(lineup: Lineup, tag: str) -> Iterator[Failed]:
                 told.add(part)
                 message = say("network.single_block" if shut == 1 else "network.no_bleed", **values)
                 yield Failed("opened_safely", tag, message, found, pressure_pa)
-        if part in start and shut:
+        if part in told or (part in start and shut):
             continue
         # The bleed counts only behind the first valve.
         armed_now = armed or (shut > 0 and part in bled)
@@ -418,14 +437,14 @@ def _isolated(lineup: Lineup, tag: str) -> Iterator[Failed]:
                 waiting.append((end, crossed, armed_now, (*path, gate.tag)))
 
 
-def _standing_pa(lineup: Lineup, part: int) -> float:
-    """Pressure that stands in a part or may arise there: a stack is a source whether its current is on or off."""
+def _standing(lineup: Lineup, part: int) -> tuple[float, str]:
+    """Pressure that stands in a part or may arise there, and its source: a stack is one, its current on or off."""
     reached, piping = lineup.reached, lineup.piping
-    highest = max((found.pressure_pa for found in reached.arrivals.get(part, {}).values()), default=0.0)
+    found = [(arrival.pressure_pa, arrival.source) for arrival in reached.arrivals.get(part, {}).values()]
     for source in piping.pressures.sources:
         if source.runs & CURRENT and source.port[1] == "h2" and reached.part[piping.node[source.port]] == part:
-            highest = max(highest, min(source.pressure_pa, reached.cap_pa(part, source.name)))
-    return highest
+            found.append((min(source.pressure_pa, reached.cap_pa(part, source.name)), source.name))
+    return min(found, key=lambda each: (-each[0], each[1]), default=(0.0, ""))
 
 
 PROOFS = (

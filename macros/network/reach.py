@@ -300,6 +300,18 @@ class Reached:
         """The same for a node."""
         return max(self.arrivals.get(self.part[node], {}).values(), key=lambda found: found.pressure_pa, default=None)
 
+    def at(self, port: Port) -> tuple[Arrival, ...]:
+        """Everything that arrives at a port."""
+        return tuple(self.arrivals.get(self.part[self.piping.node[port]], {}).values())
+
+    def next_to(self, port: Port) -> Iterator[Port]:
+        """Ports joined to a port by a line, through an item that is always open, or through a valve that stands so."""
+        yield from self._neighbours.get(port, ())
+        for gate in self.piping.gates:
+            ends = (gate.tag, gate.passage.start), (gate.tag, gate.passage.end)
+            if port in ends and gate.is_set and gate.stands_open(self.stand.positions):
+                yield ends[1] if port == ends[0] else ends[0]
+
     def pressure_pa(self, port: Port) -> float:
         """Highest absolute pressure at a port."""
         found = self.highest(port)
@@ -380,23 +392,35 @@ class Reached:
                 is_open = not gate.is_set or gate.stands_open(self.stand.positions)
                 yield ends[1] if ends[0] == part else ends[0], gate, is_open
 
-    def round(self, gate: Gate) -> tuple[str, ...]:
-        """The way from behind a non-return valve back to the side before it, gate by gate."""
-        start, goal = self.part[gate.end], self.part[gate.start]
-        before: dict[int, tuple[int, str] | None] = {start: None}
+    def way_round(self, gate: Gate) -> tuple[str, ...]:
+        """The way from behind a non-return valve back to the side before it, tag by tag."""
+        start, goal = (gate.tag, gate.passage.end), (gate.tag, gate.passage.start)
+        before: dict[Port, Port | None] = {start: None}
         waiting = deque((start,))
         while waiting and goal not in before:
             here = waiting.popleft()
-            for edge in self._edges.get(here, ()):
-                if edge.end not in before and not edge.by_failure:
-                    before[edge.end] = (here, edge.gate.tag)
-                    waiting.append(edge.end)
-        tags = [gate.tag]
-        step = before.get(goal)
+            for there in self._onward(here, gate):
+                if there not in before:
+                    before[there] = here
+                    waiting.append(there)
+        tags: list[str] = []
+        step: Port | None = goal if goal in before else start
         while step is not None:
-            tags.append(step[1])
-            step = before[step[0]]
-        return (gate.tag, *reversed(tags))
+            if not tags or tags[-1] != step[0]:
+                tags.append(step[0])
+            step = before[step]
+        return tuple(reversed(tags))
+
+    def _onward(self, here: Port, but: Gate) -> Iterator[Port]:
+        """Ports next to a port to which gas can flow, one gate left out."""
+        yield from self._neighbours.get(here, ())
+        for gate in self.piping.gates:
+            if gate is but or gate.how is How.RELIEVES:
+                continue
+            ends = (gate.tag, gate.passage.start), (gate.tag, gate.passage.end)
+            for forward, (_, _, by_failure) in self.ways_of(gate):
+                if here == (ends[0] if forward else ends[1]) and not by_failure:
+                    yield ends[1] if forward else ends[0]
 
     def held(self, emptied: frozenset[int] = frozenset()) -> dict[str, dict[int, float]]:
         """
