@@ -10,11 +10,13 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from macros.command.lineup import failed_as_data, failed_proofs, lineup_data, lineup_text
+from macros.command.sizing import sizing_data, sizing_text
 from macros.command.starter import create
 from macros.figures.explain import explain
 from macros.figures.graph import UnknownPath
 from macros.figures.plant import Plant
-from macros.quantities import Faults, say
+from macros.figures.sizing import SizingError, read_wish, size
+from macros.quantities import Faults, QuantityError, say
 from macros.sheets.published import figure_rows, published
 
 __all__ = ["main"]
@@ -59,6 +61,11 @@ def _parser() -> argparse.ArgumentParser:
     figures.add_argument("--json", action="store_true", help=say("command.json"))
     explained = _plant_command(commands, "explain", _explain)
     explained.add_argument("figure", help=say("command.figure"))
+
+    sizing = _plant_command(commands, "size", _size)
+    sizing.add_argument("--wish", action="append", required=True, help=say("command.wish"))
+    sizing.add_argument("--vary", nargs="+", action="extend", required=True, help=say("command.vary"))
+    sizing.add_argument("--json", action="store_true", help=say("command.json"))
 
     lineup = _plant_command(commands, "lineup", _lineup)
     lineup.add_argument("procedure", help=say("command.procedure"))
@@ -157,6 +164,20 @@ def _explain(arguments: argparse.Namespace) -> int:
         print(error, file=sys.stderr)
         return INVALID
     return FINE
+
+
+def _size(arguments: argparse.Namespace) -> int:
+    plant = Plant.load(arguments.plant)
+    try:
+        sizing = size(plant, [read_wish(plant.graph, text) for text in arguments.wish], arguments.vary)
+    except (SizingError, UnknownPath, QuantityError) as error:
+        print(error, file=sys.stderr)
+        return INVALID
+    if arguments.json:
+        print(json.dumps(sizing_data(sizing), indent=2, ensure_ascii=False))
+    else:
+        print(sizing_text(sizing))
+    return FINE if sizing.is_fine else FAILED
 
 
 def _build(arguments: argparse.Namespace) -> int:

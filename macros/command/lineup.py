@@ -75,6 +75,8 @@ def _section(stand: SectionStand, width: int, atmosphere_pa: float) -> str:
         *([say("command.vented")] if stand.vented else []),
         *([say("command.inert")] if stand.inert else []),
     ]
+    if stand.rests_pa < stand.pressure_pa:
+        words.append(say("command.rests", pressure=bar(stand.rests_pa, atmosphere_pa)))
     return say(
         "command.lineup_section", section=f"{stand.name:<{width}}", stands=", ".join(words),
         pressure=f"{bar(stand.pressure_pa, atmosphere_pa):>14}",

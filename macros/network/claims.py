@@ -16,7 +16,7 @@ from macros.network.proofs import CURRENT, Failed, Lineup, bar
 from macros.network.reach import Reached
 from macros.quantities import say
 
-__all__ = ["Swept", "always_coupled", "claims", "let_down_ports", "swept_after"]
+__all__ = ["Swept", "always_coupled", "claims", "comes_to", "let_down_ports", "swept_after"]
 
 PRESSURES = ("{safety.purge_pressure}", "{safety.leak_test_pressure}")
 """Readings that a gauge shows only where something brings pressure, and nothing lets it out."""
@@ -43,7 +43,7 @@ def swept_after(before: Swept, lineup: Lineup, step: Step, always: frozenset[str
     place = {node: piping.node[ports[0]] for node, ports in piping.gas_ports.items()}
     earlier = lineup.before.contents if lineup.before is not None else lineup.contents
     for gas in CLAIMED:
-        now = {node for node, at in place.items() if _comes(reached, at, gas, coupled)}
+        now = comes_to(reached, gas, coupled)
         gained = {
             node for node in place
             if lineup.contents[node] & ~earlier[node] & ~gas or any(
@@ -60,6 +60,14 @@ def swept_after(before: Swept, lineup: Lineup, step: Step, always: frozenset[str
         or reached.part[node] in stored
     }  # fmt: skip
     return Swept(came, left, frozenset(fed))
+
+
+def comes_to(reached: Reached, gas: Gas, coupled: frozenset[str]) -> frozenset[int]:
+    """The nodes of gas to which a gas comes as things stand."""
+    piping = reached.piping
+    return frozenset(
+        node for node, ports in piping.gas_ports.items() if _comes(reached, piping.node[ports[0]], gas, coupled)
+    )
 
 
 def _comes(reached: Reached, node: int, gas: Gas, coupled: frozenset[str]) -> bool:

@@ -51,8 +51,22 @@ def in_service(piping: Piping) -> Contents:
     return tuple(gas & process if gas & process else gas for gas in found)
 
 
-def flooded(piping: Piping, contents: Contents, places: Iterable[str], gas: Gas) -> Contents:
-    """The contents after sections or items were filled with one gas and nothing else."""
+def flooded(
+    piping: Piping, contents: Contents, places: Iterable[str], gas: Gas, come: frozenset[int] | None = None
+) -> Contents:
+    """
+    The contents after sections or items were filled with one gas and nothing else.
+
+    Parameters
+    ----------
+    piping : Piping
+    contents : Contents
+    places : iterable of str
+        Sections and items.
+    gas : Gas
+    come : frozenset of int, optional
+        Nodes to which the gas has come: of what lies between two valves only these are filled.
+    """
     sections = piping.network.sections
     tags = {tag for name in places for tag in (sections[name].items if name in sections else (name,))}
     if not tags:
@@ -62,9 +76,9 @@ def flooded(piping: Piping, contents: Contents, places: Iterable[str], gas: Gas)
     for node in range(piping.gas_count):
         owners, firm = _owners(piping, node), firm_at(piping, node)
         deciding = firm or owners
-        if deciding and deciding <= tags:
+        if deciding and deciding <= tags and (firm or come is None or node in come):
             found[node] = gas
-        elif not firm and owners & tags:
+        elif not firm and owners & tags and (come is None or node in come):
             doubtful.append(node)
     for node in doubtful:
         beyond = {

@@ -13,7 +13,7 @@ from functools import cached_property
 
 from macros.description.plant import Trip
 from macros.description.procedures_file import Procedure, ProceduresFile, State, Step
-from macros.network.claims import Swept, always_coupled, claims, let_down_ports, swept_after
+from macros.network.claims import Swept, always_coupled, claims, comes_to, let_down_ports, swept_after
 from macros.network.contents import Contents, Gas, flooded, flowed, in_service
 from macros.network.failures import Outcome, outcomes
 from macros.network.piping import Piping
@@ -181,7 +181,7 @@ class Lineups:
     def advance(self, progress: Progress, name: str, procedure: Procedure, number: int) -> tuple[Proved, Progress]:
         """The next step of a procedure, counted from 1, proved."""
         step, before = procedure.steps[number - 1], progress.lineup.reached.stand.positions
-        after = self._after(progress.lineup, step)
+        after = self._after(progress, step)
         changed = {
             tag: (before.get(tag, ""), position)
             for tag, position in step.sets.items()
@@ -199,7 +199,8 @@ class Lineups:
         proved = Proved(name, number, changed, after, tuple(failed))
         return proved, Progress(after, swept, progress.admitted | frozenset(step.admits), shut_in)
 
-    def _after(self, before: Lineup, step: Step) -> Lineup:
+    def _after(self, progress: Progress, step: Step) -> Lineup:
+        before = progress.lineup
         stand = before.reached.stand
         next_stand = Stand(
             {**stand.positions, **step.sets},
@@ -210,17 +211,21 @@ class Lineups:
         reached = Reached(self.piping, next_stand)
         during = flowed(reached, before.contents)
         # What is swept is driven out and does not come back: it is made inert first, and again once all has flowed.
-        contents = flowed(reached, self._made(before.contents, step))
+        coupled = self.always_coupled | frozenset(step.admits)
+        come = {gas: progress.swept.came[gas] | comes_to(reached, gas, coupled) for gas in progress.swept.came}
+        contents = flowed(reached, self._made(before.contents, step, come))
         read = {reached.part[self.piping.node[port]] for port in let_down_ports(step) if self._shows_pressure(port[0])}
         before = replace(before, before=None)
         return Lineup(
-            reached, self._made(contents, step), before, self._zero(before, reached, read),
+            reached, self._made(contents, step, come), before, self._zero(before, reached, read),
             emptied=frozenset(read) & reached.vented, during=during,
         )  # fmt: skip
 
-    def _made(self, contents: Contents, step: Step) -> Contents:
-        contents = flooded(self.piping, contents, step.makes_inert, Gas.NITROGEN)
-        return flooded(self.piping, contents, step.makes_hydrogen, Gas.HYDROGEN)
+    def _made(self, contents: Contents, step: Step, come: Mapping[Gas, frozenset[int]]) -> Contents:
+        """The contents once what a step makes inert, or fills with hydrogen, holds nothing else."""
+        for gas, places in ((Gas.NITROGEN, step.makes_inert), (Gas.HYDROGEN, step.makes_hydrogen)):
+            contents = flooded(self.piping, contents, places, gas, come[gas])
+        return contents
 
     @cached_property
     def always_coupled(self) -> frozenset[str]:

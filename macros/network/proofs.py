@@ -372,6 +372,8 @@ def _emptied(lineup: Lineup, tag: str) -> Iterator[Failed]:
         holds |= before[piping.gas_node[port]]
     if holds & (Gas.HYDROGEN | Gas.OXYGEN):
         yield Failed("opened_safely", tag, say("network.opened_not_inert", tag=tag), (tag,))
+    if gas_ports and not any(lineup.reached.part[piping.node[port]] in lineup.reached.bled for port in gas_ports):
+        yield Failed("opened_safely", tag, say("network.opened_unvented", tag=tag), (tag,))
     if not gas_ports:
         yield from _drained(lineup, tag)
     if gas_ports and not all(piping.node[port] in lineup.proved_zero for port in gas_ports):

@@ -20,7 +20,9 @@ class SectionStand:
 
     name: str
     pressure_pa: float
-    """Highest absolute pressure that reaches it."""
+    """Highest absolute pressure that reaches it while the step is done."""
+    rests_pa: float
+    """What is left once gas has gone from what stands open to the air; what is fed stays as it is."""
     weakest: str | None
     """Its part that bears least, where one is rated."""
     rating_pa: float | None
@@ -59,6 +61,8 @@ def _section(lineup: Lineup, name: str) -> SectionStand:
     return SectionStand(
         name,
         arrivals[0].pressure_pa if arrivals else lineup.atmosphere_pa,
+        max((held.get(node, 0.0) for held in lineup.held().values() for node in nodes), default=0.0)
+        or lineup.atmosphere_pa,
         rated.tag if rated else None,
         rated.rating_pa if rated else None,
         not any(reached.is_fed(node) for node in nodes),
@@ -80,6 +84,7 @@ def data_of(proved: Proved) -> dict[str, Any]:
         "sections": {
             stand.name: {
                 "pressure_pa": _finite(stand.pressure_pa),
+                "rests_pa": _finite(stand.rests_pa),
                 "weakest": stand.weakest,
                 "rating_pa": stand.rating_pa,
                 "isolated": stand.isolated,

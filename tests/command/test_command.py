@@ -1,6 +1,8 @@
 """The command line does what it says, and an invalid input costs nothing but a message."""
 
 import json
+import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -14,6 +16,55 @@ SHED = "docs/designs/shed"
 def test_check_says_that_the_plant_is_valid(capsys):
     assert main(["check", SHED]) == 0
     assert "the description is valid" in capsys.readouterr().out
+
+
+def test_check_tells_that_the_proofs_pass(capsys):
+    assert main(["check", SHED, "--json"]) == 0
+    assert json.loads(capsys.readouterr().out)["failed"] == []
+
+
+def test_check_tells_of_each_failed_proof_and_exits_with_1(tmp_path, capsys):
+    """The let-down valve and the flush of the shed fall shut when the power is lost."""
+    folder = tmp_path / "docs/designs/shed"
+    shutil.copytree(SHED, folder)
+    network = folder / "network.yml"
+    text = network.read_text("utf-8")
+    for tag in ("AV1", "AV6"):
+        begin = text.index(f"  {tag}:")
+        end = text.index("fail_position: open", begin)
+        text = text[:end] + "fail_position: closed" + text[end + len("fail_position: open") :]
+    network.write_text(text, "utf-8")
+    assert main(["check", str(folder)]) == 1
+    shown = capsys.readouterr().out
+    assert re.search("failed proof: .*power.lost.*hydrogen crosses", shown)
+    assert "proofs fail." in shown
+    assert main(["check", str(folder), "--json"]) == 1
+    failed = json.loads(capsys.readouterr().out)["failed"]
+    assert {"stack_let_down"} <= {each["proof"] for each in failed}
+
+
+def test_lineup_tells_each_step_with_positions_pressures_and_what_is_shut_off(capsys):
+    assert main(["lineup", "shed", "change_desiccant"]) == 0
+    shown = capsys.readouterr().out.replace("\u00a0", " ")
+    assert "2. Shut and lock V1 and V2 before the column, V4 and V5 after it." in shown
+    assert "   V5: open > closed" in shown
+    assert re.search(r"buffer +33\.9 bar\(g\)  isolated", shown)
+    assert re.search(r"column +8\.00 bar\(g\)  isolated, vented, inert, then 0 bar\(g\)", shown)
+    assert "Every proof passes." in shown
+    assert "{" not in shown
+
+
+def test_lineup_as_data_has_every_step(capsys):
+    assert main(["lineup", "shed", "change_desiccant", "--json"]) == 0
+    data = json.loads(capsys.readouterr().out, parse_constant=pytest.fail)
+    assert [step["step"] for step in data["steps"]] == list(range(len(data["steps"])))
+    assert data["steps"][2]["changed"]["V1"] == {"from": "open", "to": "closed"}
+    assert all(step["failed"] == [] for step in data["steps"])
+
+
+def test_lineup_refuses_an_unknown_procedure_and_names_those_there_are(capsys):
+    assert main(["lineup", "shed", "change_desicant"]) == 2
+    assert "change_desiccant" in capsys.readouterr().err
 
 
 def test_a_plant_may_be_named_without_its_folder(capsys):
