@@ -233,8 +233,11 @@ class _Pressures:
     def vent_flows(self, sources: tuple[Source, ...]) -> Iterator[tuple[str, Port, float, float]]:
         """Name, port, flow in mol/s and molar mass of what may leave by a vent."""
         stack = self.tags.get("stack", "")
-        yield f"{stack}.o2", (stack, "o2"), self.si("stack.oxygen_flow"), MOLAR_MASS_OXYGEN
-        yield f"{stack}:ruptured", (stack, "o2"), self.membrane_flow(), MOLAR_MASS_HYDROGEN
+        # What cannot be told is not capped, and so becomes a finding.
+        if self.has("stack.oxygen_flow"):
+            yield f"{stack}.o2", (stack, "o2"), self.si("stack.oxygen_flow"), MOLAR_MASS_OXYGEN
+        if self.has("stack.relief_pressure"):
+            yield f"{stack}:ruptured", (stack, "o2"), self.membrane_flow(), MOLAR_MASS_HYDROGEN
         for source in sources:
             flow = self.plant.network.items[source.port[0]].settings.get("supply_flow")
             if source.medium == "nitrogen" and flow is not None:
