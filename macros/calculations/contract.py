@@ -175,7 +175,9 @@ def calculation(*, opaque: str | None = None, **bounds: Bounds) -> Callable[[Fun
                     return Traced(result, Call(opaque, tuple(node_of(value) for value in shown)))
                 return result
             result = function(**arguments)
-            return float(result) if isinstance(result, Traced) and not traced else result
+            # A constant handed in starts no formula, but where a formula goes on it is to be read in it.
+            readable = traced or any(isinstance(value, Constant) for value in arguments.values())
+            return result if readable or not isinstance(result, Traced) else float(result)
 
         CALCULATIONS[f"{subject}.{function.__name__}"] = Calculation(
             function.__name__, subject, dict(bounds), opaque, checked

@@ -27,6 +27,7 @@ __all__ = [
     "leaves",
     "log",
     "node_of",
+    "number",
     "power",
     "smallest",
     "sqrt",
@@ -183,6 +184,11 @@ def _function(name: str, evaluate: Callable[..., float], *arguments: float) -> f
     if any(isinstance(argument, Traced) for argument in arguments):
         return Traced(value, Operation(name, tuple(node_of(argument) for argument in arguments)))
     return value
+
+
+def number(value: float) -> Traced:
+    """A pure number that a formula shows even where only numbers meet: the 1 and the 3 of a cube root."""
+    return Traced(value, Number(value))
 
 
 def exp(exponent: float) -> float:

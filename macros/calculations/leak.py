@@ -12,7 +12,7 @@ import math
 from macros.calculations import hydrogen
 from macros.calculations.constants import GAS_CONSTANT, PI
 from macros.calculations.contract import OutOfRange, above, between, calculation
-from macros.calculations.formula import Constant, largest, power, sqrt
+from macros.calculations.formula import Constant, largest, number, power, sqrt
 
 RATIO_HYDROGEN = Constant(1.405, "k_H2", "1", "ratio of heat capacities of hydrogen near ambient", "leachman-2009")
 RATIO_AIR = Constant(1.400, "k_air", "1", "ratio of heat capacities of air and nitrogen near ambient", "nozzle-flow")
@@ -73,7 +73,7 @@ def opening_of_valve(flow_coefficient: float) -> float:
     Kv is a flow of water of 1000 kg/m3 under 1 bar [by-definition]. For gas at a large difference it errs on the
     high side, since a valve chokes earlier than a nozzle.
     """
-    return flow_coefficient / 3600 * sqrt(1000 / (2 * 1e5))
+    return flow_coefficient / 3600 * sqrt(number(1000) / (2 * 1e5))
 
 
 @calculation(heat_capacity_ratio=above(1.0, 5.0 / 3.0))

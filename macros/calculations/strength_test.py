@@ -7,6 +7,7 @@ of times the energy: it is for licensed hands. Neither goes through the stack.
 
 from macros.calculations.contract import OutOfRange, above, between, calculation
 from macros.calculations.formula import largest, power
+from macros.calculations.leak import RATIO_AIR
 
 _PRESSURE, _ATMOSPHERE = between(1e3, 200e6), between(50e3, 110e3)
 
@@ -87,7 +88,7 @@ def pneumatic_test_pressure(allowable_pressure_pa: float, atmosphere_pa: float, 
     heat_capacity_ratio=above(1.0, 5.0 / 3.0),
 )
 def stored_energy(
-    space_m3: float, test_pressure_pa: float, atmosphere_pa: float, heat_capacity_ratio: float = 1.4
+    space_m3: float, test_pressure_pa: float, atmosphere_pa: float, heat_capacity_ratio: float = RATIO_AIR
 ) -> float:
     """
     Energy that compressed gas gives off if what holds it bursts.

@@ -10,9 +10,12 @@ import math
 
 from macros.calculations.constants import GAS_CONSTANT, MOLAR_MASS_AIR, MOLAR_MASS_HYDROGEN, PI, STANDARD_GRAVITY
 from macros.calculations.contract import OutOfRange, above, between, calculation
-from macros.calculations.formula import Constant, exp, largest, log, power, smallest, sqrt
+from macros.calculations.formula import Constant, exp, largest, log, number, power, smallest, sqrt
 
 OPENING_COEFFICIENT = Constant(0.61, "C_o", "1", "discharge coefficient of a sharp-edged opening", "bs-5925")
+ENTRAINMENT = Constant(
+    0.1, "α_e", "1", "speed at which a plume draws in air, over the speed of its rise", "common-practice"
+)
 LAYER_DEPTH = Constant(
     0.15, "d_l", "m", "depth of a layer under the ceiling where no pocket is described", "common-practice"
 )
@@ -411,11 +414,11 @@ def opening_needed(air_m3_per_s: float, discharge_coefficient: float, height_m: 
     -----
     The orifice equation the other way round, two equal openings in series [bs-5925, clause 12].
     """
-    return sqrt(2) * air_m3_per_s / (discharge_coefficient * sqrt(2 * STANDARD_GRAVITY * height_m * lightness))
+    return sqrt(number(2)) * air_m3_per_s / (discharge_coefficient * sqrt(2 * STANDARD_GRAVITY * height_m * lightness))
 
 
 @calculation(hydrogen_m3_per_s=between(0.0, 1e3), rise_m=between(0.0, 100.0), entrainment=between(0.05, 0.2))
-def plume_air(hydrogen_m3_per_s: float, rise_m: float, entrainment: float = 0.1) -> float:
+def plume_air(hydrogen_m3_per_s: float, rise_m: float, entrainment: float = ENTRAINMENT) -> float:
     """
     Air that a plume of hydrogen has drawn in by the time it has risen to a height.
 
@@ -445,8 +448,8 @@ def plume_air(hydrogen_m3_per_s: float, rise_m: float, entrainment: float = 0.1)
     [morton-taylor-turner-1956, similarity solution for a plume from a point source].
     """
     buoyancy = STANDARD_GRAVITY * hydrogen_m3_per_s * (1 - MOLAR_MASS_HYDROGEN / MOLAR_MASS_AIR)
-    spread = 6 * entrainment / 5 * power(9 * entrainment / 10, 1 / 3) * power(PI, 2 / 3)
-    return spread * power(buoyancy, 1 / 3) * power(rise_m, 5 / 3)
+    spread = 6 * entrainment / 5 * power(9 * entrainment / 10, number(1) / 3) * power(PI, number(2) / 3)
+    return spread * power(buoyancy, number(1) / 3) * power(rise_m, number(5) / 3)
 
 
 @calculation(
@@ -460,7 +463,7 @@ def layer_draught(
     discharge_coefficient: float,
     height_m: float,
     leak_height_m: float,
-    entrainment: float = 0.1,
+    entrainment: float = ENTRAINMENT,
 ) -> float:
     """
     Air that a layer of hydrogen and air under the ceiling draws through a low and a high opening.
