@@ -1,6 +1,28 @@
-"""Drawn examples are the same in every run, so that a failure is one for everybody."""
+"""For all tests: the same drawn examples in every run, and one real browser to look at pages and drawings."""
 
+import os
+import shutil
+
+import pytest
 from hypothesis import settings
 
 settings.register_profile("fixed", derandomize=True, deadline=None)
 settings.load_profile("fixed")
+
+CHROMIUM = next((path for path in map(shutil.which, ("chromium", "chromium-browser", "google-chrome")) if path), None)
+QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
+         "--disable-component-update", "--disable-sync", "--hide-scrollbars"]  # fmt: skip
+
+
+@pytest.fixture(scope="session")
+def browser():
+    if CHROMIUM is None:
+        if os.environ.get("CI"):
+            pytest.fail("no Chromium, though CI must have one")
+        pytest.skip("no Chromium on this machine; CI has one")
+    from playwright.sync_api import sync_playwright
+
+    with sync_playwright() as driver:
+        chromium = driver.chromium.launch(executable_path=CHROMIUM, args=QUIET)
+        yield chromium
+        chromium.close()

@@ -1,15 +1,11 @@
-"""The handbook built once for all tests of the site, and a real browser to look at it."""
+"""The handbook built once for all tests of the site."""
 
-import os
 import shutil
 from pathlib import Path
 
 import pytest
 
 ROOT = Path(__file__).parents[2]
-CHROMIUM = next((path for path in map(shutil.which, ("chromium", "chromium-browser", "google-chrome")) if path), None)
-QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
-         "--disable-component-update", "--disable-sync", "--hide-scrollbars"]  # fmt: skip
 
 
 def copy_handbook(target: Path, plants: tuple[str, ...] = ()) -> Path:
@@ -48,17 +44,3 @@ def plants(sources):
     from macros.figures.plant import plants_in
 
     return {plant.name: plant for plant in plants_in(sources / "docs/designs", sources)}
-
-
-@pytest.fixture(scope="session")
-def browser():
-    if CHROMIUM is None:
-        if os.environ.get("CI"):
-            pytest.fail("no Chromium, though CI must have one")
-        pytest.skip("no Chromium on this machine; CI has one")
-    from playwright.sync_api import sync_playwright
-
-    with sync_playwright() as driver:
-        chromium = driver.chromium.launch(executable_path=CHROMIUM, args=QUIET)
-        yield chromium
-        chromium.close()
