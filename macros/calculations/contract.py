@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import inspect
+import itertools
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
@@ -207,5 +208,5 @@ def _check(calculation: str, argument: str, value: Any, bound: Bounds) -> None:
 def _check_points(calculation: str, argument: str, value: Sequence[tuple[float, float]], bound: Bounds) -> None:
     xs = [x for x, _ in value]
     finite = all(math.isfinite(x) and math.isfinite(y) for x, y in value)
-    if not (finite and len(xs) >= 2 and all(a < b for a, b in zip(xs, xs[1:], strict=False))):
+    if not (finite and len(xs) >= 2 and all(a < b for a, b in itertools.pairwise(xs))):
         raise OutOfRange(calculation, argument, math.nan if not xs else xs[-1], str(bound))

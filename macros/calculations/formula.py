@@ -105,10 +105,10 @@ class Traced(float):
     def __rtruediv__(self, other: float) -> Traced:
         return _operation("/", float.__truediv__, other, self)
 
-    def __pow__(self, other: float, modulo: None = None) -> Traced:  # type: ignore[override]
+    def __pow__(self, other: float, modulo: None = None) -> Traced:
         return _operation("**", math.pow, self, other)
 
-    def __rpow__(self, other: float, modulo: None = None) -> Traced:  # type: ignore[override]
+    def __rpow__(self, other: float, modulo: None = None) -> Traced:
         return _operation("**", math.pow, other, self)
 
     def __neg__(self) -> Traced:

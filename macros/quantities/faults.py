@@ -20,7 +20,7 @@ class Fault:
         return ": ".join(part for part in (place, self.key, self.message) if part)
 
 
-class Faults(Exception):  # noqa: N818 - it is named for what it carries
+class Faults(Exception):
     """Everything wrong that was found, by file and line."""
 
     def __init__(self, faults: Iterable[Fault]) -> None:

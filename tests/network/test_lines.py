@@ -1,6 +1,6 @@
 """Chains of items become runs from port to port, or say why they cannot."""
 
-# ruff: noqa: E501 - a message that is promised word for word stands on one line
+
 
 from __future__ import annotations
 

@@ -1,6 +1,6 @@
 """A network as plain data: what is joined to what, and what a reviewer must look at."""
 
-# ruff: noqa: E501 - a message that is promised word for word stands on one line
+
 
 from __future__ import annotations
 

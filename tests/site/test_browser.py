@@ -101,7 +101,8 @@ def test_text_and_figures_stand_out_from_their_ground(open_page, scheme):
             return 0.2126 * r + 0.7152 * g + 0.0722 * b; };
           const ground = luminance(getComputedStyle(document.body).backgroundColor);
           return [...document.querySelectorAll('.md-content p, .gw-figure, .md-content a:not(.headerlink)')]
-            .filter((element) => element.checkVisibility() && !element.closest('.admonition, table, .gw-working, .gw-banner'))
+            .filter((element) => element.checkVisibility()
+              && !element.closest('.admonition, table, .gw-working, .gw-banner'))
             .map((element) => { const ink = luminance(getComputedStyle(element).color);
               return (Math.max(ink, ground) + 0.05) / (Math.min(ink, ground) + 0.05); });
         }"""
@@ -128,10 +129,12 @@ def test_the_schematic_is_whole_and_its_labels_do_not_overlap(open_page):
     page = open_page("shed/drawing.html")
     overlaps = page.evaluate(
         """() => {
-          const boxes = [...document.querySelectorAll('svg.gw-schematic text')].map((text) => [text.textContent, text.getBoundingClientRect()]);
+          const boxes = [...document.querySelectorAll('svg.gw-schematic text')]
+            .map((text) => [text.textContent, text.getBoundingClientRect()]);
           const found = [];
           boxes.forEach(([a, p], i) => boxes.slice(i + 1).forEach(([b, q]) => {
-            if (Math.min(p.right, q.right) - Math.max(p.left, q.left) > 1 && Math.min(p.bottom, q.bottom) - Math.max(p.top, q.top) > 1.5)
+            if (Math.min(p.right, q.right) - Math.max(p.left, q.left) > 1
+                && Math.min(p.bottom, q.bottom) - Math.max(p.top, q.top) > 1.5)
               found.push([a, b]); }));
           return found;
         }"""

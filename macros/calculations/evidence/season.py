@@ -1,5 +1,7 @@
 """Evidence for the year; the figures of its result are picked one by one."""
 
+from typing import Any
+
 from macros.calculations.evidence import ByHand
 from macros.calculations.season import follow_year
 
@@ -24,7 +26,7 @@ def hand(pick, expected):
     )
 
 
-class Hours(tuple):
+class Hours(tuple[Any, ...]):
     """A year of hours that prints short on the Verification page."""
 
     def __repr__(self):
