@@ -12,6 +12,7 @@ import functools
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
+from fnmatch import fnmatchcase
 from typing import Any, Literal
 
 from macros.calculations.contract import OutOfRange
@@ -244,9 +245,12 @@ def _title_patterns() -> dict[tuple[str, ...], str]:
     return {tuple(key.split(".")): text for key, text in titles("figure").items()}
 
 
+@functools.cache
 def title_of(name: str) -> str:
     """
-    The title of a figure from the message table, where `*` stands for a name, tag or number.
+    The title of a figure from the message table, where `*` stands for a name, tag or number, or for the end of a word.
+
+    A `*` in the title is what the one at the end of the pattern stands for: `from_*` = "Hydrogen from the bank *".
 
     Raises
     ------
@@ -255,8 +259,8 @@ def title_of(name: str) -> str:
     """
     parts = tuple(name.split("."))
     for pattern, text in _title_patterns().items():
-        if len(pattern) == len(parts) and all(p in ("*", q) for p, q in zip(pattern, parts, strict=True)):
-            return text
+        if len(pattern) == len(parts) and all(fnmatchcase(q, p) for p, q in zip(pattern, parts, strict=True)):
+            return text.replace("*", parts[-1].removeprefix(pattern[-1].rstrip("*")))
     raise KeyError(f"no title for the figure {name!r} in the message table")
 
 
