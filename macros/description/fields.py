@@ -72,6 +72,8 @@ class Points:
     kinds: tuple[str, str]
     units: tuple[str, str]
     points: tuple[tuple[float, float], ...]
+    spreads: tuple[float, ...] = ()
+    """What stood behind `±` at the second value of each point, in SI units; 0 where nothing did."""
 
 
 @dataclass(frozen=True)
@@ -250,7 +252,11 @@ def _points(value: Any, demand: Measure) -> Points:
     for (before, _), (x, y), after in zip(points, pairs[1:], points[1:], strict=False):
         if before >= after[0]:
             raise refuse("points_not_rising", say("description.points_not_rising", found=f"{x.text}, {y.text}"))
-    return Points(demand.kinds, (pairs[0][0].unit, pairs[0][1].unit), points)
+    for x, _ in pairs:
+        if x.uncertainty:
+            raise refuse("points_uncertain", say("description.points_uncertain", found=x.text))
+    spreads = tuple(y.uncertainty or 0.0 for _, y in pairs)
+    return Points(demand.kinds, (pairs[0][0].unit, pairs[0][1].unit), points, spreads)
 
 
 def is_name(text: str) -> bool:

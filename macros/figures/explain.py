@@ -73,13 +73,13 @@ def explain(graph: Graph, path: str) -> str:
 
 def _lines(graph: Graph, path: str) -> Iterator[str]:
     value = graph[path]
-    yield f"{path} = {value.show()}"
+    spread, largest = (0.0, "") if value.given or not value.is_number else graph.uncertainty(path)
+    yield f"{path} = {value.shown(uncertainty=spread or None).workshop}"
     yield f"  {value.title}"
     if value.node is not None and not value.given:
         yield f"  {value.symbol} = {linear(value.node)}"
     for key, locator in [] if value.given else cited(value):
         yield "  " + say("figures.source", source=sources()[key].title, locator=f" ({locator})" if locator else "")
-    spread, largest = (0.0, "") if value.given or not value.is_number else graph.uncertainty(path)
     if spread:
         share = f"{spread / abs(value.si):.2%}" if value.si else f"{spread:.3g}"
         yield "  " + say("figures.uncertainty", share=share, largest=largest)

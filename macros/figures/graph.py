@@ -290,9 +290,10 @@ class Graph:
             for path in one.inputs.values():
                 if path not in self:
                     raise ValueError(f"the figure {one.name} reads {path}, which this plant has not")
+        self._uncertain = {entry.path for entry in self.entries.values() if _is_uncertain(entry.value)}
         self._values: dict[str, Value] = {}
         self._pending: list[str] = []
-        self._moved: dict[tuple[str, float], Graph] = {}
+        self._moved: dict[tuple[str, Any], Graph] = {}
 
     def __contains__(self, path: str) -> bool:
         return path in self.entries or path in self.figures
@@ -376,31 +377,61 @@ class Graph:
         """
         Standard uncertainty of a figure from those of the entries, and the entry that contributes most.
 
-        Central finite differences, one uncertain entry at a time, contributions added in squares.
+        Central finite differences, one uncertain entry at a time (of measured points one after the other), contributions
+        added in squares. Where only one side of an entry can be evaluated, the difference to that side.
 
         Returns
         -------
         tuple of float and str
             Uncertainty in SI units (0 where no entry states one) and the path of the largest contributor.
+
+        Raises
+        ------
+        FigureError
+            If the figure can be evaluated on neither side of an entry.
         """
         contributions: dict[str, float] = {}
-        for name in sorted(self.ancestors(path) & set(self.entries)):
-            value = self.entries[name].value
-            spread = getattr(value, "uncertainty", None)
-            if spread:
-                middle = self[name].si
-                high = self._shifted(name, middle + spread)[path].si
-                low = self._shifted(name, middle - spread)[path].si
-                contributions[name] = abs(high - low) / 2
+        for name in sorted(self._uncertain and self.ancestors(path) & self._uncertain):
+            shares = [self._share(path, name, *sides) for sides in self._sides(name)]
+            if shares:
+                contributions[name] = math.hypot(*shares)
         if not contributions:
             return 0.0, ""
         return math.hypot(*contributions.values()), max(contributions, key=lambda name: contributions[name])
 
-    def _shifted(self, name: str, si: float) -> Graph:
+    def _sides(self, name: str) -> Iterator[tuple[Any, Any]]:
+        """An uncertain entry moved up and down by what it states; measured points one at a time."""
+        value = self.entries[name].value
+        if getattr(value, "uncertainty", None):
+            middle = float(self[name].si)
+            yield middle + value.uncertainty, middle - value.uncertainty
+        for place, spread in enumerate(getattr(value, "spreads", ())):
+            if spread:
+                x, y = value.points[place]
+                before, after = value.points[:place], value.points[place + 1 :]
+                up, down = (replace(value, points=(*before, (x, y + by), *after)) for by in (spread, -spread))
+                yield up, down
+
+    def _share(self, path: str, name: str, *sides: Any) -> float:
+        """What one entry adds to the uncertainty of a figure: half the difference of both sides, or that to one."""
+        found: list[float] = []
+        refused = None
+        for side in sides:
+            try:
+                found.append(self._shifted(name, side)[path].si)
+            except FigureError as error:
+                refused = error
+        if refused is None:
+            return abs(found[0] - found[1]) / 2
+        if not found:
+            raise refused
+        return abs(found[0] - float(self[path].si))
+
+    def _shifted(self, name: str, change: Any) -> Graph:
         """The graph with one entry moved; kept, since every figure below the entry is asked of it in turn."""
-        if (name, si) not in self._moved:
-            self._moved[name, si] = self.with_inputs({name: si})
-        return self._moved[name, si]
+        if (name, change) not in self._moved:
+            self._moved[name, change] = self.with_inputs({name: change})
+        return self._moved[name, change]
 
     def _evaluate(self, path: str) -> Value:
         if path in self.entries:
@@ -457,6 +488,11 @@ class Graph:
             node, tuple(dict.fromkeys(one.inputs.values())), assumed, False, source=one.source, safety=one.safety,
             decimals=one.decimals, atmosphere_pa=self._atmosphere(one.name, one.kind), compute=one.compute,
         )  # fmt: skip
+
+
+def _is_uncertain(value: Any) -> bool:
+    """Whether an entry states an uncertainty, by itself or at one of its points."""
+    return bool(getattr(value, "uncertainty", None)) or any(getattr(value, "spreads", ()))
 
 
 def _argument(value: Value) -> Any:

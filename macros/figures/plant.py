@@ -67,11 +67,12 @@ class Plant:
         return digest.hexdigest()[:12]
 
     def _faults(self) -> Iterator[Fault]:
-        """One fault for each figure that fails by itself, none for those that merely read it."""
+        """One fault for each figure that fails, by itself or beside an uncertain entry; none for those that read it."""
         failed: set[str] = set()
         for name in self.graph.figures:
             try:
-                self.graph[name]
+                if self.graph[name].is_number:
+                    self.graph.uncertainty(name)
             except FigureError as error:
                 if error.name not in failed:
                     failed.add(error.name)

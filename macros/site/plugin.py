@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import html
 import json
-from collections.abc import Iterable, Iterator
+from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import dataclass
 from importlib import resources
 from pathlib import Path
@@ -16,7 +16,7 @@ from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation, Section
 from mkdocs.structure.pages import Page as SitePage
-from mkdocs.structure.toc import AnchorLink
+from mkdocs.structure.toc import AnchorLink, TableOfContents
 
 from macros.pages import Handbook, Page, Rendered
 from macros.pages.dialect import EXTENSIONS
@@ -40,14 +40,30 @@ class Edition:
     pages: dict[str, Page]
     rendered: dict[str, Rendered]
 
+    keys: dict[str, Hashable]
+    """What each page was made from: the same key, the same page."""
+
     @classmethod
-    def of(cls, docs: Path) -> tuple[Edition, list[Fault]]:
-        """The edition of a folder of documents, and everything wrong with it."""
+    def of(cls, docs: Path, former: Edition | None = None) -> tuple[Edition, list[Fault]]:
+        """The edition of a folder of documents, pages of a former one kept where they are the same; and all faults."""
         handbook = Handbook.load(docs)
         pages = {page.address: page for page in handbook.pages()}
-        rendered = {address: handbook.render(page) for address, page in pages.items()}
+        keys = {address: _key(handbook, page) for address, page in pages.items()}
+        known = {} if former is None else {
+            address: one for address, one in former.rendered.items() if former.keys[address] == keys.get(address) and not one.faults
+        }  # fmt: skip
+        rendered = {address: known.get(address) or handbook.render(page) for address, page in pages.items()}
         faults = [*handbook.faults, *(fault for one in rendered.values() for fault in one.faults)]
-        return cls(handbook, pages, rendered), sorted(set(faults))
+        return cls(handbook, pages, rendered, keys), sorted(set(faults))
+
+
+@dataclass(frozen=True)
+class Finished:
+    """A page after Markdown, kept by the preview for as long as nothing that it was made from changes."""
+
+    rendered: Rendered
+    content: str
+    toc: TableOfContents
 
 
 class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
@@ -59,6 +75,7 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         self._edition: Edition | None = None
         self._faults: list[Fault] = []
         self._navigations: dict[str, Navigation] = {}
+        self._finished: dict[str, Finished] = {}
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         self._serving = command == "serve"
@@ -103,7 +120,7 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
             In a build, with all faults as its cause.
         """
         self._navigations = {}
-        edition, self._faults = Edition.of(docs)
+        edition, self._faults = Edition.of(docs, self._edition)
         if self._faults:
             if not self._serving:
                 raise _failure(self._faults)
@@ -117,17 +134,28 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
             page.meta["description"] = rendered.purpose
         if self._page(page).kind == "drawing":
             page.meta["hide"] = ["toc"]  # the drawing takes the whole width
-        return rendered.markdown
+        return "\n" if self._kept(page) else rendered.markdown
 
     @event_priority(50)
     def on_page_content(self, html: str, *, page: SitePage, config: MkDocsConfig, files: Files) -> str:
+        finished = self._kept(page) or self._finish(page, html)
+        page.toc = finished.toc
+        page.title = finished.rendered.title
+        if self._serving:
+            self._finished[page.file.src_uri] = finished
+        return (self._banner() if self._faults and self._serving else "") + finished.content
+
+    def _finish(self, page: SitePage, html: str) -> Finished:
         rendered = self._rendered(page)
         content = rendered.tokens.replace(html)
         self._faults.extend(rendered.tokens.faults)
         for link in _links(page.toc.items):
             link.title = rendered.tokens.plain(link.title)
-        page.title = rendered.title
-        return (self._banner() if self._faults and self._serving else "") + content
+        return Finished(rendered, content, page.toc)
+
+    def _kept(self, page: SitePage) -> Finished | None:
+        finished = self._finished.get(page.file.src_uri)
+        return finished if finished is not None and finished.rendered is self._rendered(page) else None
 
     def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> None:
         if self._faults and not self._serving:
@@ -164,6 +192,13 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         return (
             f'<div class="gw-banner gw-banner-faults" role="alert"><strong>{heading}</strong><pre>{lines}</pre></div>\n'
         )
+
+
+def _key(handbook: Handbook, page: Page) -> Hashable:
+    file = handbook.docs.parent / page.file
+    stamp = (file.stat().st_mtime_ns, file.stat().st_size) if page.file else None
+    guides = tuple((one.address, one.front.title, one.front.purpose) for one in handbook.pages() if one.kind == "guide")
+    return (page.kind, page.plant or tuple(handbook.plants), stamp, guides if page.kind == "overview" else None)
 
 
 def _failure(faults: Iterable[Fault]) -> PluginError:
