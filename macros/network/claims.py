@@ -75,10 +75,8 @@ def _comes(reached: Reached, node: int, gas: Gas, coupled: frozenset[str]) -> bo
     sources = {source.name: source for source in reached.piping.pressures.sources}
     for arrival in reached.arrivals.get(reached.part[node], {}).values():
         source = sources.get(arrival.source)
-        if source is None:
-            brings = Gas.NITROGEN if arrival.source == "nitrogen" else Gas.HYDROGEN
-        else:
-            brings = gas_of(source.medium)
+        unnamed = Gas.NITROGEN if arrival.source == "nitrogen" else Gas.HYDROGEN
+        brings = unnamed if source is None else gas_of(source.medium)
         if brings is gas and (gas is not Gas.NITROGEN or not arrival.live or arrival.source in coupled):
             return True
     return False

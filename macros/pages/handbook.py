@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from html import escape
 from pathlib import Path
+from weakref import WeakKeyDictionary
 
 from macros.description.plant import PlantFile
 from macros.figures.plant import Plant, folders_in
@@ -292,13 +293,23 @@ class Handbook:
     def _faults_of_references(self) -> Iterator[Fault]:
         """References in the texts of descriptions that lead nowhere."""
         for plant in self.plants:
-            context = self.context(Page(f"{plant.name}/index.md", "overview", plant))
-            for name, path, text in plant.description.texts():
-                for message in unresolved(text, context):
-                    place = plant.description.place(name, path)
-                    file, _, line = place.rpartition(":")
-                    key = ".".join(map(str, path))
-                    yield Fault(file or plant.description.file(name), int(line or 0), key, message)
+            if plant not in _REFERENCES:
+                context = self.context(Page(f"{plant.name}/index.md", "overview", plant))
+                _REFERENCES[plant] = tuple(_wrong_references(plant, context))
+            yield from _REFERENCES[plant]
+
+
+_REFERENCES: WeakKeyDictionary[Plant, tuple[Fault, ...]] = WeakKeyDictionary()
+"""A plant does not change while it lives, so what is wrong with its references is looked for once."""
+
+
+def _wrong_references(plant: Plant, context: PageContext) -> Iterator[Fault]:
+    for name, path, text in plant.description.texts():
+        for message in unresolved(text, context):
+            place = plant.description.place(name, path)
+            file, _, line = place.rpartition(":")
+            key = ".".join(map(str, path))
+            yield Fault(file or plant.description.file(name), int(line or 0), key, message)
 
 
 def _banner(plant: Plant | None, context: PageContext) -> Fragment | None:

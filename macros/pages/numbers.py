@@ -25,6 +25,7 @@ class Numbers:
     def __init__(self, graph: Graph) -> None:
         self.graph = graph
         self._uncertainties: dict[str, tuple[float, str]] = {}
+        self._shown: dict[tuple[str, int | None, str | None], Shown] = {}
 
     def uncertainty(self, path: str) -> tuple[float, str]:
         """Standard uncertainty in SI units (0 where none is stated) and the entry that contributes most."""
@@ -46,19 +47,23 @@ class Numbers:
         QuantityError
             If the unit asked for is none of its kind.
         """
+        key = path, digits, unit_asked
+        if key not in self._shown:
+            self._shown[key] = self._texts(*key)
+        return self._shown[key]
+
+    def _texts(self, path: str, digits: int | None, unit_asked: str | None) -> Shown:
         value = self.graph[path]
         if not value.is_number:
             return Shown(str(value.si), str(value.si), str(value.si))
+        if unit_asked is None:
+            return value.shown(digits, uncertainty=self.uncertainty(path)[0] or None)
         own = self.unit_for(value, unit_asked)
         digits_shown = digits or value.digits
-        decimals = value.decimals if digits is None and unit_asked is None else None
         spread = self.uncertainty(path)[0] or None
         texts = shown(
-            value.si, own, digits_shown, rounding=value.rounding, atmosphere_pa=value.atmosphere_pa, decimals=decimals,
-            uncertainty=spread,
+            value.si, own, digits_shown, rounding=value.rounding, atmosphere_pa=value.atmosphere_pa, uncertainty=spread,
         )  # fmt: skip
-        if unit_asked is None:
-            return texts
         # A unit asked for is what the author wants seen; the other systems still show their own.
         asked = show(
             value.si, own, digits_shown, rounding=value.rounding, atmosphere_pa=value.atmosphere_pa, uncertainty=spread
