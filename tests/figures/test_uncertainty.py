@@ -44,12 +44,10 @@ def drawn(graph, spreads, figures, draws=DRAWS):
 # A chain of figures, the steeper ones at its end.
 
 
-@calculation(flow=above(0), temperature_k=above(0))
 def steep(flow: float, temperature_k: float) -> float:
     return sqrt(flow) * exp(-2000 / temperature_k)
 
 
-@calculation(one=above(0), other=above(0))
 def steeper(one: float, other: float) -> float:
     return power(one, 3) / other
 
