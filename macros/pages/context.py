@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 
 from macros.figures.graph import Graph
+from macros.figures.plant import Plant
 from macros.pages.numbers import Numbers
 from macros.pages.tokens import Fragment
 from macros.pages.vocabulary import Vocabulary
@@ -31,12 +32,16 @@ class PageContext:
         The plant's name; empty on a page of no plant.
     graph : Graph or None
         Its entries and figures.
+    plant : Plant or None
+        The plant itself, for what no entry or figure says: its line-ups.
     words : mapping
         Words about the plant that a page may quote as `plant.title` and so on.
     tags : mapping
         Tag of each item of its network, and what it is called.
     sections : tuple of str
         Names of the sections of its network.
+    parts : frozenset of str
+        What the plant has besides entries and figures: kinds of items, `burner`, and procedures, `procedures.standby`.
     vocabulary : Vocabulary
         The names that a plant of this handbook may have, whether this one has them or not.
     drawing : callable or None
@@ -50,9 +55,11 @@ class PageContext:
     address: str = "index.md"
     name: str = ""
     graph: Graph | None = None
+    plant: Plant | None = None
     words: Mapping[str, Fragment] = field(default_factory=dict)
     tags: Mapping[str, str] = field(default_factory=dict)
     sections: tuple[str, ...] = ()
+    parts: frozenset[str] = frozenset()
     vocabulary: Vocabulary = field(default_factory=lambda: Vocabulary(()))
     drawing: Drawing | None = None
     identities: list[str] = field(default_factory=list)
@@ -62,6 +69,10 @@ class PageContext:
     def numbers(self) -> Numbers | None:
         """How the plant's numbers are said."""
         return self.shared_numbers or (Numbers(self.graph) if self.graph is not None else None)
+
+    def has(self, part: str) -> bool:
+        """Whether the plant has an entry, a figure, anything below it, a kind of item, or a procedure of this name."""
+        return part in self.parts or (self.graph is not None and self.graph.has(part))
 
     def url(self, address: str, fragment: str = "") -> str:
         """A relative link from this page to another one of the site."""
@@ -80,6 +91,12 @@ class PageContext:
         taken = sum(one == wanted or one.startswith(f"{wanted}-") for one in self.identities)
         self.identities.append(f"{wanted}-{taken + 1}" if taken else wanted)
         return self.identities[-1]
+
+    def item_url(self, tag: str) -> str:
+        """The link to the row of an item; empty where the plant has none of this tag."""
+        if not self.name or tag not in self.tags:
+            return ""
+        return self.url(f"{self.name}/drawing.md", anchor("item", tag.lower()))
 
     def working_url(self, path: str) -> str:
         """The link to the full working of a figure, or to an entry on the page of inputs; empty where there is none."""

@@ -10,9 +10,12 @@ from macros.description import strict_yaml
 from macros.pages.vocabulary import Vocabulary
 from macros.quantities import Fault, Faults, say
 
-__all__ = ["FrontMatter", "split_source"]
+__all__ = ["GROUPS", "FrontMatter", "split_source"]
 
-KEYS: dict[str, type] = {"title": str, "purpose": str, "order": int, "needs": list}
+GROUPS = ("before", "build", "test", "run", "use", "service", "trouble", "reference")
+"""The groups of guides, in the order in which a builder comes to them; their names are messages."""
+
+KEYS: dict[str, type] = {"title": str, "purpose": str, "group": str, "order": int, "needs": list}
 """The keys that may stand in front matter, and what each holds."""
 
 FENCE = "---"
@@ -29,8 +32,10 @@ class FrontMatter:
     ----------
     title, purpose : str
         May quote figures, like any text of the page.
+    group : str
+        The group of guides in which it stands, one of `GROUPS`.
     order : int or None
-        Place among the guides.
+        Place among the guides of its group.
     needs : tuple of str
         Parts that a plant must have for the page to make sense.
     lines : dict
@@ -39,6 +44,7 @@ class FrontMatter:
 
     title: str = ""
     purpose: str = ""
+    group: str = ""
     order: int | None = None
     needs: tuple[str, ...] = ()
     lines: dict[str, int] = field(default_factory=dict)
@@ -117,6 +123,8 @@ def _read(text: str, file: str, vocabulary: Vocabulary, faults: list[Fault]) -> 
             faults.append(Fault(file, line, key, say("pages.front_unknown", found=key, known=known)))
         elif not _fits(value, KEYS[key]):
             faults.append(Fault(file, line, key, say(f"pages.front_wanted.{key}")))
+        elif key == "group" and value not in GROUPS:
+            faults.append(Fault(file, line, key, say("pages.front_group", found=value, known=", ".join(GROUPS))))
         elif key == "needs":
             front.needs = tuple(value)
             for number, part in enumerate(value, 1):

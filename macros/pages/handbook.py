@@ -14,12 +14,13 @@ from html import escape
 from pathlib import Path
 from weakref import WeakKeyDictionary
 
+from macros.description.item_kinds import ITEM_KINDS
 from macros.description.plant import PlantFile
 from macros.figures.plant import Plant, folders_in
 from macros.pages.context import PageContext
 from macros.pages.drawing import schematic_svg
 from macros.pages.fragments import resolve_references, word_fragment
-from macros.pages.front_matter import FrontMatter, split_source
+from macros.pages.front_matter import GROUPS, FrontMatter, split_source
 from macros.pages.generated import handbook_pages, plant_pages
 from macros.pages.macros import MACROS
 from macros.pages.numbers import Numbers
@@ -34,7 +35,7 @@ from macros.quantities import Fault, Faults, say
 __all__ = ["Handbook", "Page", "Rendered"]
 
 DESIGNS, GUIDES = "designs", "guides"
-WANTED = ("title", "purpose", "order")
+WANTED = ("title", "purpose", "group", "order")
 TITLE = re.compile(r"^# (.+?)(?:[ \t]*\{:[^}\n]*\})?[ \t]*$", re.MULTILINE)
 
 OF_PLANT = (("overview", "index"), ("drawing", "drawing"), ("inputs", "inputs"), ("workings", "workings"))
@@ -125,7 +126,13 @@ class Handbook:
                 plants.append(_loaded(folder, root, _stamp(folder)))
             except Faults as error:
                 faults.extend(error)
-        names = [*figure_names(), *field_names(PlantFile), *(path for plant in plants for path in plant.graph)]
+        names = [
+            *figure_names(),
+            *field_names(PlantFile),
+            *ITEM_KINDS,
+            "procedures.*",
+            *(path for plant in plants for path in plant.graph),
+        ]
         handbook = cls(docs, plants, faults, Vocabulary(names))
         handbook._numbers = {plant.name: Numbers(plant.graph) for plant in plants}
         handbook._read_pages(root)
@@ -165,8 +172,10 @@ class Handbook:
             page.address,
             plant.name,
             plant.graph,
+            plant,
             tags={tag: item.title for tag, item in plant.network.items.items()},
             sections=tuple(plant.network.sections),
+            parts=_parts(plant),
             vocabulary=self.vocabulary,
             drawing=functools.partial(schematic_svg, plant),
             shared_numbers=self._numbers[plant.name],
@@ -205,11 +214,12 @@ class Handbook:
             page.kind
         ](plant, context, tokens)
 
-    def _guides_of(self, plant: Plant) -> Iterator[tuple[str, str, str]]:
+    def _guides_of(self, plant: Plant) -> Iterator[tuple[str, str, str, str]]:
         for page in self._pages:
             if page.kind == "guide" and page.plant is plant:
                 context = self.context(page)
                 yield (
+                    page.front.group,
                     page.address,
                     self._line(page, context, page.front.title, 1)[0],
                     self._line(page, context, page.front.purpose, 1)[0],
@@ -224,7 +234,7 @@ class Handbook:
         return tokens.plain(written.text), faults
 
     def _read_pages(self, root: Path) -> None:
-        guides = sorted(self._read_guides(root), key=lambda each: (each.front.order or 0, each.address))
+        guides = sorted(self._read_guides(root), key=_place)
         own = list(self._read_own(root))
         home = [page for page in own if page.address == "index.md"]
         self._pages = [*home, *(Page(f"{kind}.md", kind) for kind, _ in OF_HANDBOOK[:1])]
@@ -232,7 +242,8 @@ class Handbook:
         self._pages += [Page(f"{kind}.md", kind) for kind, _ in OF_HANDBOOK[1:]]
         for plant in self.plants:
             first, *rest = (Page(f"{plant.name}/{address}.md", kind, plant) for kind, address in OF_PLANT)
-            fitting = [guide for guide in guides if all(plant.graph.has(part) for part in guide.front.needs)]
+            context = self.context(first)
+            fitting = [guide for guide in guides if all(context.has(part) for part in guide.front.needs)]
             mine = [replace(guide, address=f"{plant.name}/{guide.address}", plant=plant) for guide in fitting]
             self._pages += [first, rest[0], *mine, *rest[1:]]
         self._check_addresses()
@@ -301,6 +312,18 @@ class Handbook:
 
 _REFERENCES: WeakKeyDictionary[Plant, tuple[Fault, ...]] = WeakKeyDictionary()
 """A plant does not change while it lives, so what is wrong with its references is looked for once."""
+
+
+def _parts(plant: Plant) -> frozenset[str]:
+    """Kinds of items that the plant has, and its procedures."""
+    kinds = {item.kind.name for item in plant.network.items.values()}
+    return frozenset(kinds | {f"procedures.{name}" for name in plant.description.procedures.procedures})
+
+
+def _place(guide: Page) -> tuple[int, int, str]:
+    """Where a guide stands among all guides: by group, by its order in the group, by name."""
+    group = guide.front.group
+    return (GROUPS.index(group) if group in GROUPS else len(GROUPS), guide.front.order or 0, guide.address)
 
 
 def _wrong_references(plant: Plant, context: PageContext) -> Iterator[Fault]:

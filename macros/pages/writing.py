@@ -108,7 +108,7 @@ def _has(part: str, page: PageContext) -> bool:
     """Whether the plant has a part. A part that no plant can have is a slip that would silently hide a passage."""
     if page.graph is None:
         raise LookupFaultError(say("pages.no_plant"))
-    if page.graph.has(part):
+    if page.has(part):
         return True
     if not page.vocabulary.knows(part):
         raise LookupFaultError(unknown_part(part, page))

@@ -197,7 +197,11 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
 def _key(handbook: Handbook, page: Page) -> Hashable:
     file = handbook.docs.parent / page.file
     stamp = (file.stat().st_mtime_ns, file.stat().st_size) if page.file else None
-    guides = tuple((one.address, one.front.title, one.front.purpose) for one in handbook.pages() if one.kind == "guide")
+    guides = tuple(
+        (one.address, one.front.group, one.front.title, one.front.purpose)
+        for one in handbook.pages()
+        if one.kind == "guide"
+    )
     return (page.kind, page.plant or tuple(handbook.plants), stamp, guides if page.kind == "overview" else None)
 
 
@@ -209,13 +213,24 @@ def _failure(faults: Iterable[Fault]) -> PluginError:
 
 
 def _navigation(edition: Edition) -> list[Any]:
-    """The navigation of the whole site: the handbook's own pages, then a section for each plant."""
+    """The navigation of the whole site: the handbook's own pages, then a section for each plant, its guides by group."""
     own: list[Any] = []
     plants: dict[str, list[Any]] = {}
     for address, page in edition.pages.items():
         entry = {edition.rendered[address].title: address}
-        (own if page.plant is None else plants.setdefault(page.plant.title, [])).append(entry)
+        held = own if page.plant is None else plants.setdefault(page.plant.title, [])
+        if page.front.group:
+            held = _section(held, say(f"pages.group.{page.front.group}"))
+        held.append(entry)
     return [*own, *({title: entries} for title, entries in plants.items())]
+
+
+def _section(entries: list[Any], name: str) -> list[Any]:
+    """The entries of the section that stands last, which is begun if another does."""
+    if not (entries and isinstance(entries[-1].get(name), list)):
+        entries.append({name: []})
+    section: list[Any] = entries[-1][name]
+    return section
 
 
 def _pruned(nav: Navigation, plants: set[str], mine: str | None) -> Navigation:

@@ -127,3 +127,18 @@ def test_kinds_of_the_plants_are_all_known(graphs):
     for graph in graphs.values():
         for name in graph.figures:
             assert graph[name].kind in {*KINDS, "pressure", "category", "table", "curve", "run", "text"}
+
+
+def test_guides_stand_in_the_navigation_by_group_and_on_the_overview_too(pages):
+    from macros.pages.front_matter import GROUPS
+    from macros.quantities import say
+
+    names = [say(f"pages.group.{group}") for group in GROUPS]
+    shown = [
+        "".join(label.itertext()).strip()
+        for nav in pages["shed/stack.html"].iter(f"{HTML}nav")
+        for label in nav.iter(f"{HTML}label")
+    ]
+    assert [name for name in dict.fromkeys(shown) if name in names] == [name for name in names if name in shown] != []
+    headings = ["".join(head.itertext()).strip("¶ \n") for head in pages["shed/index.html"].iter(f"{HTML}h3")]
+    assert [head for head in headings if head in names] == [name for name in names if name in shown]

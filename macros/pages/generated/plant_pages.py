@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable, Iterator
 from html import escape
 
@@ -32,7 +33,7 @@ MAIN_FIGURES = (
 """What an overview shows first, where the plant has it."""
 
 
-def overview(plant: Plant, page: PageContext, tokens: Tokens, guides: Iterable[tuple[str, str, str]]) -> str:
+def overview(plant: Plant, page: PageContext, tokens: Tokens, guides: Iterable[tuple[str, str, str, str]]) -> str:
     """
     The overview of a plant.
 
@@ -42,7 +43,7 @@ def overview(plant: Plant, page: PageContext, tokens: Tokens, guides: Iterable[t
     page : PageContext
     tokens : Tokens
     guides : iterable of tuple
-        Address, title and purpose of each guide of the plant.
+        Group, address, title and purpose of each guide of the plant, in the order of groups.
     """
     graph = plant.graph
     banks = [f"banks.{name}.mass" for name in plant.description.plant.banks]
@@ -73,11 +74,7 @@ def overview(plant: Plant, page: PageContext, tokens: Tokens, guides: Iterable[t
         "",
         f"## {say('pages.overview.guides')}",
         "",
-        *(
-            f"- [{tokens.words(title)}]({page.source_url(address)}): {tokens.words(purpose)}"
-            for address, title, purpose in guides
-        ),
-        "",
+        *_guide_lists(guides, page, tokens),
         f"## {say('pages.overview.edition')}",
         "",
         f'{say("pages.overview.digest")} <span class="gw-digest">{plant.digest}</span>',
@@ -85,6 +82,16 @@ def overview(plant: Plant, page: PageContext, tokens: Tokens, guides: Iterable[t
         f"[{say('pages.overview.data')}](figures.json)",
     ]
     return "\n".join(lines)
+
+
+def _guide_lists(guides: Iterable[tuple[str, str, str, str]], page: PageContext, tokens: Tokens) -> Iterator[str]:
+    """The guides as Markdown, one list below the name of each group."""
+    for group, members in itertools.groupby(guides, key=lambda guide: guide[0]):
+        yield f"### {say(f'pages.group.{group}')}"
+        yield ""
+        for _, address, title, purpose in members:
+            yield f"- [{tokens.words(title)}]({page.source_url(address)}): {tokens.words(purpose)}"
+        yield ""
 
 
 def _table(page: PageContext, names: Iterable[str]) -> Fragment:
