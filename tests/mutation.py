@@ -269,6 +269,8 @@ def _tests_in_child(module: str, source: str | None, writer: int, examples: int)
         "--hypothesis-profile=mutation",
         "-p",
         "no:cacheprovider",
+        "-p",
+        "no:unraisableexception",
         "-W",
         "ignore::pytest.PytestAssertRewriteWarning",
     ]
