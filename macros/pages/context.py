@@ -93,8 +93,8 @@ class PageContext:
         return self.identities[-1]
 
     def item_url(self, tag: str) -> str:
-        """The link to the row of an item; empty where the plant has none of this tag."""
-        if not self.name or tag not in self.tags:
+        """The link to the row of an item; empty where the plant has none of this tag, and for a mere tee."""
+        if self.plant is None or tag not in self.tags or self.plant.network.items[tag].kind.name == "junction":
             return ""
         return self.url(f"{self.name}/drawing.md", anchor("item", tag.lower()))
 

@@ -7,9 +7,9 @@ like any figure. They are plain functions: `page` is handed in by whoever writes
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
+from collections.abc import Iterable
 from html import escape
-from typing import Any, Final
+from typing import Any
 
 from macros.calculations.booster import pressure_ratio as ratio_of_pressures
 from macros.calculations.booster import stall_pressure as stall
@@ -28,23 +28,15 @@ from macros.pages.citations import citation
 from macros.pages.context import PageContext, anchor
 from macros.pages.fragments import FragmentError, call_key, figure_fragment, worked_fragment
 from macros.pages.given import Given
+from macros.pages.plant_macros import item, lineup, schematic, trips, valve_table
+from macros.pages.registry import MACROS, NO_PAGE, macro
 from macros.pages.tokens import Fragment
 from macros.pages.working import scrolling, table_html
 from macros.quantities import QuantityError, Shown, read, say, shown
 
-__all__ = ["MACROS"]
+__all__ = ["MACROS", "call", "cell_fragment", "fact_texts", "item", "lineup", "schematic", "trips", "valve_table"]
 
-MACROS: Final[dict[str, Callable[..., Fragment]]] = {}
-"""Every macro by its name."""
-
-NO_PAGE: Final = PageContext()
 LONGEST_TYPED = 40
-
-
-def macro(function: Callable[..., Fragment]) -> Callable[..., Fragment]:
-    """Register a macro under the name of its function."""
-    MACROS[function.__name__] = function
-    return function
 
 
 @macro
@@ -499,29 +491,6 @@ def cell_fragment(page: PageContext, name: str) -> Fragment:
         link = f'<a href="{page.working_url(name)}">{escape(what)}</a>'
         return Fragment(plain=what, rich=link, marked=link)
     return figure_fragment(page, name)
-
-
-@macro
-def schematic(sections: str = "", *, page: PageContext) -> Fragment:
-    """The schematic of the plant, or of those named sections that it has: `schematic("train, column")`."""
-    if page.drawing is None:
-        raise FragmentError(say("pages.no_drawing") if page.name else say("pages.no_plant"))
-    asked = [name.strip() for name in sections.split(",") if name.strip()]
-    held = [name for name in asked if name in page.sections]
-    if asked and not held:
-        raise FragmentError(say("pages.no_section", found=sections, known=", ".join(page.sections)))
-    svg = page.drawing(page.identity("schematic"), held)
-    link = page.url(f"{page.name}/drawing.md")
-    caption = f'<figcaption><a href="{link}">{escape(say("pages.drawing_caption"))}</a></figcaption>'
-    label = escape(say("pages.drawing_scrolls"))
-    return Fragment(
-        plain=say("pages.drawing_caption"),
-        rich=(
-            f'<figure class="gw-drawing"><div class="gw-drawing-frame" tabindex="0" role="region" aria-label="{label}">'
-            f"{svg}</div>{caption}</figure>"
-        ),
-        block=True,
-    )
 
 
 def call(name: str, positional: tuple[Any, ...], named: dict[str, Any], page: PageContext) -> Fragment:
