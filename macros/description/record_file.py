@@ -8,6 +8,7 @@ from macros.description.fields import DATE, TAG, Part, field, measure
 from macros.quantities import Quantity
 
 FIGURE = r"^[a-z0-9_]+(\.[a-z0-9_]+)+$"
+DIGEST = r"^[0-9a-f]{12,64}$"
 RULE = r"^[a-z][a-z0-9]*([-_][a-z0-9]+)*$"
 
 
@@ -39,15 +40,16 @@ class Waiver(Part):
     reason: str = field("Why", min_length=20)
     role: str = field("Who answers for it, by role")
     expiry: str = field("Day on which it ends", pattern=DATE)
+    digest: str = field("Digest of the design that it was given for", pattern=DIGEST)
 
 
 class SignOff(Part):
-    """A signature, bound to one state of the description by its digest."""
+    """A signature, bound to one state of the design by its digest."""
 
     date: str = field("Day of the signature", pattern=DATE)
     role: str = field("Who signs, by role")
     statement: str = field("What is signed for")
-    digest: str = field("Digest of the plant that was looked at", pattern=r"^[0-9a-f]{12,64}$")
+    digest: str = field("Digest of the design that was looked at", pattern=DIGEST)
 
 
 class RecordFile(Part):

@@ -66,6 +66,23 @@ class Plant:
         digest.update(code_digest())
         return digest.hexdigest()[:12]
 
+    @functools.cached_property
+    def design_digest(self) -> str:
+        """
+        Twelve hexadecimal digits over what somebody signs for: the files but the record, and every figure as shown.
+
+        A signature stands in the record, so the record cannot enter; a change of code voids it where it moves a figure.
+        """
+        digest = hashlib.sha256()
+        for name, content in self.description.contents.items():
+            if name != "record.yml":
+                digest.update(name.encode() + b"\0" + content)
+        for name in self.graph.figures:
+            value = self.graph[name]
+            shown = value.show() if value.is_number or value.kind == "category" else value.kind
+            digest.update(f"{name}={shown}\n".encode())
+        return digest.hexdigest()[:12]
+
     def _faults(self) -> Iterator[Fault]:
         """One fault for each figure that fails, by itself or beside an uncertain entry; none for those that read it."""
         failed: set[str] = set()

@@ -16,7 +16,7 @@ from macros.review.findings import Finding
 from macros.review.reviewed import CANNOT, Look, Reviewed
 from macros.review.rules import RULES, Rule
 
-__all__ = ["Review", "findings_of", "review"]
+__all__ = ["Review", "findings_of", "holds", "review"]
 
 NOTHING = Shown("", "", "")
 
@@ -82,7 +82,7 @@ def review(plant: Plant, today: datetime.date | None = None) -> Review:
 def _reviewed(plant: Plant, today: datetime.date) -> Review:
     reviewed = Reviewed(plant, today)
     found = [finding for rule in RULES.values() for finding in findings_of(rule, reviewed)]
-    return Review(plant, today, tuple(waived(found, reviewed.record.waivers, today)))
+    return Review(plant, today, tuple(waived(found, reviewed.record.waivers, today, plant.design_digest)))
 
 
 def findings_of(rule: Rule, plant: Reviewed) -> Iterator[Finding]:
@@ -123,12 +123,17 @@ def _same(text: str) -> Shown:
     return Shown(text, text, text)
 
 
-def waived(found: Iterable[Finding], waivers: Iterable[Waiver], today: datetime.date) -> Iterator[Finding]:
-    """Findings with the waivers that cover them on a day; what must not be waived stays as it is."""
-    held = [waiver for waiver in waivers if datetime.date.fromisoformat(waiver.expiry) >= today]
+def waived(found: Iterable[Finding], waivers: Iterable[Waiver], today: datetime.date, digest: str) -> Iterator[Finding]:
+    """Findings with the waivers that cover them on a day, for a design; what must not be waived stays as it is."""
+    held = [waiver for waiver in waivers if holds(waiver, today, digest)]
     for finding in found:
         covering = next((waiver for waiver in held if _covers(waiver, finding)), None)
         yield replace(finding, waived=covering.reason) if covering else finding
+
+
+def holds(waiver: Waiver, today: datetime.date, digest: str) -> bool:
+    """Whether a waiver still stands: its term has not run out, and the design is the one that it was given for."""
+    return datetime.date.fromisoformat(waiver.expiry) >= today and waiver.digest.startswith(digest)
 
 
 def _covers(waiver: Waiver, finding: Finding) -> bool:

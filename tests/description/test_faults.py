@@ -103,7 +103,7 @@ ONE_FAULT = [
     (T, "unit_price: 5200, currency: EUR,", "unit_price: 5200, currency: euro,", "parts.1.currency", '"euro" is no currency code; write three capitals of ISO 4217, such as EUR.'),
     (T, "lead_time: 90 d, tags: [ST1]", "lead_time: 90 d, tags: [ST2]", "parts.1.tags.1", "no item of network.yml is tagged ST2. The nearest known is ST1."),
     (T, "  date: 2026-11-25\n", "  date: 2026-02-30\n", "prices.date", '"2026-02-30" is no day of the calendar; write year-month-day, such as 2031-05-14.'),
-    (R, "waivers: []\n", "waivers: [{rule: a-rule, reason: too short, role: builder, expiry: 2027-01-01}]\n", "waivers.1.reason", "the text is too short to say it; write at least 20 characters."),
+    (R, "waivers: []\n", "waivers: [{rule: a-rule, reason: too short, role: builder, expiry: 2027-01-01, digest: 0123456789ab}]\n", "waivers.1.reason", "the text is too short to say it; write at least 20 characters."),
     (R, "sign_offs: []\n", "sign_offs: [{date: 2026-11-25, role: reviewer, statement: Seen, digest: xyz}]\n", "sign_offs.1.digest", '"xyz" is no digest; copy it from a page or sheet of the plant.'),
     (R, "figure: stack.cell_voltage,", "figure: voltage,", "to_measure.2.figure", '"voltage" is no figure; write its dotted name, such as stack.hydrogen_flow.'),
 ]  # fmt: skip
