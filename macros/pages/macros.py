@@ -38,6 +38,9 @@ __all__ = ["MACROS", "call", "cell_fragment", "fact_texts", "item", "lineup", "s
 
 LONGEST_TYPED = 40
 
+MOST_SIDE_BY_SIDE = 4
+"""Members of a table that still fit beside each other on a page."""
+
 
 @macro
 def gas_yield(
@@ -415,40 +418,64 @@ def inputs_table(group: str, *, page: PageContext) -> Fragment:
 
 
 @macro
-def each_table(part: str, names: str, *, page: PageContext) -> Fragment:
-    """The same figures or entries of each bank, booster, use …: `each_table("banks", "mass, hot_pressure")`."""
+def each_table(part: str, names: str, kind: str = "", *, page: PageContext) -> Fragment:
+    """
+    The same figures or entries of each bank, booster, use …: `each_table("banks", "mass, hot_pressure")`.
+
+    With a kind, only of those members that are of it: `each_table("uses", "hours", kind="burner")`. A few members stand
+    side by side, many one below the other.
+    """
     graph = _graph(page)
     above = f"{part}."
     wanted = [name.strip() for name in names.split(",")]
     members = list(dict.fromkeys(path.removeprefix(above).split(".")[0] for path in graph if path.startswith(above)))
     members = [member for member in members if any(f"{above}{member}.{name}" in graph for name in wanted)]
+    if kind:
+        members = [member for member in members if _kind_of(graph, above, member) == kind]
     if not members:
         raise FragmentError(say("pages.none_has", part=part, found=names))
-    rows: list[str] = []
+    titles: list[str] = []
+    columns: list[list[str]] = []
     workings: dict[str, str] = {}
     for name in wanted:
         held = [f"{above}{member}.{name}" for member in members]
         present = [path for path in held if path in graph]
         if not present:
             raise FragmentError(say("pages.none_has", part=part, found=name))
-        cells = []
-        for path in held:
-            cell = cell_fragment(page, path) if path in graph else Fragment(say("pages.absent"))
+        cells = [cell_fragment(page, path) if path in graph else Fragment(say("pages.absent")) for path in held]
+        for cell in cells:
             workings.update(cell.workings)
-            cells.append(f"<td>{cell.rich or escape(cell.plain)}</td>")
-        title = graph[present[0]].title
-        rows.append(f'<tr><th scope="row">{escape(title)}</th>{"".join(cells)}</tr>')
-    heads = "".join(f'<th scope="col">{escape(_called(graph, above, member))}</th>' for member in members)
-    head = f'<thead><tr><th scope="col">{escape(say("pages.column.what"))}</th>{heads}</tr></thead>'
+        columns.append([cell.rich or escape(cell.plain) for cell in cells])
+        titles.append(graph[present[0]].title)
+    called = [_called(graph, above, member) for member in members]
+    if len(members) > MOST_SIDE_BY_SIDE:
+        rows, heads, sides = [list(row) for row in zip(*columns, strict=True)], titles, called
+    else:
+        rows, heads, sides = columns, called, titles
     label = say("pages.figures_of", group=part)
-    table = scrolling(f"<table>{head}<tbody>{''.join(rows)}</tbody></table>", label)
+    table = scrolling(_table_of(heads, sides, rows), label)
     return Fragment(plain=label, rich=table, block=True, workings=workings)
 
 
+def _table_of(heads: list[str], sides: list[str], rows: list[list[str]]) -> str:
+    """A table as HTML: texts above and beside, cells that are HTML already."""
+    head = "".join(f'<th scope="col">{escape(text)}</th>' for text in (say("pages.column.what"), *heads))
+    body = "".join(
+        f'<tr><th scope="row">{escape(side)}</th>{"".join(f"<td>{cell}</td>" for cell in row)}</tr>'
+        for side, row in zip(sides, rows, strict=True)
+    )
+    return f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
+
+
+def _kind_of(graph: Graph, above: str, member: str) -> object:
+    path = f"{above}{member}.kind"
+    return graph[path].si if path in graph else None
+
+
 def _called(graph: Graph, above: str, member: str) -> str:
-    """How a bank, booster or use is called in the head of a table: by its tag, or by its name."""
-    tag = f"{above}{member}.tag"
-    named = member.replace("_", " ")
+    """How a bank, booster or use is called in the head of a table: by its title or name, and its tag."""
+    tag, title = f"{above}{member}.tag", f"{above}{member}.title"
+    named = str(graph[title].si) if title in graph else member.replace("_", " ")
     return f"{named} ({graph[tag].si})" if tag in graph else named
 
 
