@@ -126,6 +126,13 @@ class Handbook:
                 plants.append(_loaded(folder, root, _stamp(folder)))
             except Faults as error:
                 faults.extend(error)
+        handbook = cls.of(docs, plants)
+        handbook.faults[:0] = faults
+        return handbook
+
+    @classmethod
+    def of(cls, docs: Path, plants: list[Plant]) -> Handbook:
+        """The pages of a folder for plants that were loaded, from wherever."""
         names = [
             *figure_names(),
             *field_names(PlantFile),
@@ -133,9 +140,9 @@ class Handbook:
             "procedures.*",
             *(path for plant in plants for path in plant.graph),
         ]
-        handbook = cls(docs, plants, faults, Vocabulary(names))
+        handbook = cls(docs, plants, [], Vocabulary(names))
         handbook._numbers = {plant.name: Numbers(plant.graph) for plant in plants}
-        handbook._read_pages(root)
+        handbook._read_pages(docs.resolve().parent)
         handbook.faults.extend(handbook._faults_of_references())
         return handbook
 
@@ -350,7 +357,8 @@ def _banner(plant: Plant | None, context: PageContext) -> Fragment | None:
 
 
 def _stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
-    return tuple((path.name, path.stat().st_mtime_ns, path.stat().st_size) for path in sorted(folder.glob("*.yml")))
+    described = (path for path in sorted(folder.iterdir()) if path.suffix in (".yml", ".csv"))
+    return tuple((path.name, path.stat().st_mtime_ns, path.stat().st_size) for path in described)
 
 
 @functools.lru_cache(maxsize=256)

@@ -57,6 +57,13 @@ class Finding:
         return self.verdict == "passed"
 
     @property
+    def standing(self) -> str:
+        """How the plant stands here: passed, waived, open, warned or failed."""
+        if self.holds:
+            return "passed"
+        return "waived" if self.waived else {"fail": "failed", "warn": "warned", "open": "open"}[self.severity]
+
+    @property
     def counts(self) -> bool:
         """Whether it weighs in the verdict: not kept, and not waived."""
         return not self.holds and not self.waived
