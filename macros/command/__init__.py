@@ -9,7 +9,9 @@ from collections.abc import Callable, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from macros.command.lineup import failed_as_data, failed_proofs, lineup_data, lineup_text
+from macros.command.compare import compared, comparison_data, comparison_text
+from macros.command.lineup import failed_as_data, lineup_data, lineup_text
+from macros.command.review import review_data, review_text
 from macros.command.sizing import sizing_data, sizing_text
 from macros.command.starter import create
 from macros.figures.explain import explain
@@ -17,6 +19,8 @@ from macros.figures.graph import UnknownPath
 from macros.figures.plant import Plant
 from macros.figures.sizing import SizingError, read_wish, size
 from macros.quantities import Faults, QuantityError, say
+from macros.review import review
+from macros.review.refusal import day_of_review, failed_proofs, refused
 from macros.sheets.published import figure_rows, published
 
 __all__ = ["main"]
@@ -70,6 +74,20 @@ def _parser() -> argparse.ArgumentParser:
     lineup = _plant_command(commands, "lineup", _lineup)
     lineup.add_argument("procedure", help=say("command.procedure"))
     lineup.add_argument("--json", action="store_true", help=say("command.json"))
+
+    reviewed = _plant_command(commands, "review", _review)
+    reviewed.add_argument("--json", action="store_true", help=say("command.json"))
+    reviewed.add_argument("--all", action="store_true", help=say("command.review_all"))
+
+    differing = commands.add_parser("compare", help=say("command.compare"))
+    differing.add_argument("old", help=say("command.compare_old"))
+    differing.add_argument("new", help=say("command.compare_new"))
+    form = differing.add_mutually_exclusive_group()
+    form.add_argument("--json", action="store_true", help=say("command.json"))
+    form.add_argument("--markdown", action="store_true", help=say("command.compare_markdown"))
+    differing.add_argument("--fail-if-worse", action="store_true", help=say("command.compare_fail"))
+    differing.add_argument("--handbook", type=Path, default=Path(), help=say("command.handbook"))
+    differing.set_defaults(run=_compare)
 
     build = commands.add_parser("build", help=say("command.build"))
     build.add_argument("--handbook", type=Path, default=Path(), help=say("command.handbook"))
@@ -142,6 +160,25 @@ def _lineup(arguments: argparse.Namespace) -> int:
     text, failed = lineup_text(plant, arguments.procedure)
     print(text)
     return FAILED if failed else FINE
+
+
+def _review(arguments: argparse.Namespace) -> int:
+    plant = Plant.load(arguments.plant)
+    found = review(plant, day_of_review())
+    if arguments.json:
+        print(json.dumps(review_data(plant, found), indent=2, ensure_ascii=False))
+    else:
+        print(review_text(plant, found, everything=arguments.all))
+    return FAILED if refused(plant) else FINE
+
+
+def _compare(arguments: argparse.Namespace) -> int:
+    found = compared(arguments.old, arguments.new, arguments.handbook)
+    if arguments.json:
+        print(json.dumps(comparison_data(found), indent=2, ensure_ascii=False))
+    else:
+        print(comparison_text(found, markdown=arguments.markdown))
+    return FAILED if arguments.fail_if_worse and found.comparison.worse else FINE
 
 
 def _figures(arguments: argparse.Namespace) -> int:

@@ -9,11 +9,12 @@ from typing import Any
 from macros.figures.lineups import lineups_of
 from macros.figures.plant import Plant
 from macros.network.lineups import Proved
-from macros.network.proofs import Failed, bar
+from macros.network.proofs import bar
 from macros.network.told import SectionStand, data_of, failed_data, sections_of
 from macros.quantities import say
+from macros.review.refusal import failed_proofs
 
-__all__ = ["failed_as_data", "failed_proofs", "lineup_data", "lineup_text"]
+__all__ = ["failed_as_data", "lineup_data", "lineup_text"]
 
 REFERENCE = re.compile(r"\{([^{}]+)\}")
 
@@ -81,15 +82,6 @@ def _section(stand: SectionStand, width: int, atmosphere_pa: float) -> str:
         "command.lineup_section", section=f"{stand.name:<{width}}", stands=", ".join(words),
         pressure=f"{bar(stand.pressure_pa, atmosphere_pa):>14}",
     )  # fmt: skip
-
-
-def failed_proofs(plant: Plant) -> list[tuple[str, Failed]]:
-    """Every failed proof of a plant with its place, each message once at its first place."""
-    found: dict[str, tuple[str, Failed]] = {}
-    for place, step, failed in lineups_of(plant).all_failed():
-        where = say("command.at_step", place=place, step=step) if step else place
-        found.setdefault(failed.message, (where, failed))
-    return list(found.values())
 
 
 def failed_as_data(plant: Plant) -> list[dict[str, Any]]:

@@ -1,0 +1,67 @@
+"""
+Whether a plant is refused: a proof of its line-ups or a rule of its review fails.
+
+Whatever publishes a plant asks here: pages put a refusal across their top, a refused plant gets no sheet and no
+printable line-ups, and a build fails where it is published or built.
+"""
+
+from __future__ import annotations
+
+import datetime
+import functools
+import os
+from dataclasses import dataclass
+
+from macros.figures.lineups import lineups_of
+from macros.figures.plant import Plant
+from macros.network.proofs import Failed
+from macros.quantities import Shown, say
+from macros.review.reviewing import review
+
+__all__ = ["BINDING", "Reason", "day_of_review", "failed_proofs", "refusal", "refused"]
+
+BINDING = ("published", "built")
+"""Status of plants that somebody builds by, so that their refusal fails a build."""
+
+
+@dataclass(frozen=True)
+class Reason:
+    """One reason why a plant is refused: the rule or proof, its place, and what was found."""
+
+    name: str
+    where: str
+    message: Shown
+
+
+def day_of_review() -> datetime.date:
+    """The day that dates are held against: that of SOURCE_DATE_EPOCH where a build is to be made again, else today."""
+    epoch = os.environ.get("SOURCE_DATE_EPOCH", "")
+    now = datetime.datetime.now(datetime.UTC)
+    return (datetime.datetime.fromtimestamp(int(epoch), datetime.UTC) if epoch.isdigit() else now).date()
+
+
+def refused(plant: Plant, today: datetime.date | None = None) -> bool:
+    """Whether a plant must not be built as it is described."""
+    return bool(refusal(plant, today))
+
+
+def refusal(plant: Plant, today: datetime.date | None = None) -> tuple[Reason, ...]:
+    """Why a plant must not be built as it is described, failed rules first; empty where it may."""
+    found = [
+        Reason(each.rule, each.where, each.message) for each in review(plant, today or day_of_review()).failed
+    ]  # fmt: skip
+    told = {reason.message.workshop for reason in found}
+    for place, failed in failed_proofs(plant):
+        if failed.message not in told:
+            found.append(Reason(failed.proof, place, Shown(failed.message, failed.message, failed.message)))
+    return tuple(found)
+
+
+@functools.lru_cache(maxsize=64)
+def failed_proofs(plant: Plant) -> tuple[tuple[str, Failed], ...]:
+    """Every failed proof of a plant with its place, each message once at its first place."""
+    found: dict[str, tuple[str, Failed]] = {}
+    for place, step, failed in lineups_of(plant).all_failed():
+        where = say("review.at_step", place=place, step=step) if step else place
+        found.setdefault(failed.message, (where, failed))
+    return tuple(found.values())
