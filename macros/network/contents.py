@@ -7,10 +7,10 @@ from collections.abc import Iterable, Iterator, Mapping
 from enum import Flag, auto
 
 from macros.network.kinds import How
-from macros.network.piping import Piping
+from macros.network.piping import Gate, Piping
 from macros.network.reach import Reached
 
-__all__ = ["Contents", "Gas", "firm_at", "flooded", "flowed", "gas_of", "in_service"]
+__all__ = ["Contents", "Flow", "Gas", "firm_at", "flooded", "flowed", "gas_of", "in_service"]
 
 
 class Gas(Flag):
@@ -116,26 +116,60 @@ def _owners(piping: Piping, node: int) -> set[str]:
 
 def flowed(reached: Reached, contents: Contents) -> Contents:
     """The contents once everything has flowed that may: what runs brings its gas, what is opened lets in air."""
-    piping, stand = reached.piping, reached.stand
-    found = list(contents)
-    for source in piping.pressures.sources:
-        if source.is_live(stand.runs):
-            found[piping.gas_node[source.port]] |= gas_of(source.medium)
-    for (tag, _), node in piping.gas_node.items():
-        if tag in stand.opened:
-            found[node] = Gas.AIR
-    ways = list(_ways(reached))
-    far = _distances(reached, ways)
-    # What a source drives away from itself does not come back against it.
-    ways = [(start, end) for start, end in ways if far.get(start, 0) <= far.get(end, far.get(start, 0))]
-    moved = True
-    while moved:
-        moved = False
+    return Flow(reached).settle(contents)
+
+
+class Flow:
+    """How gas is carried as things stand: ways from node to node, and how far each node lies from what runs."""
+
+    def __init__(self, reached: Reached) -> None:
+        self.reached = reached
+        ways = list(_ways(reached, reached.piping.gates))
+        self.far = _distances(reached, ways)
+        # What a source drives away from itself does not come back against it.
+        self.beyond: dict[int, list[int]] = {}
         for start, end in ways:
-            if found[start] & ~found[end]:
-                found[end] |= found[start]
-                moved = True
-    return tuple(found)
+            if self.far.get(start, 0) <= self.far.get(end, self.far.get(start, 0)):
+                self.beyond.setdefault(start, []).append(end)
+
+    def settle(self, contents: Contents) -> Contents:
+        """The contents once everything has flowed; the very same where nothing changes."""
+        piping, stand = self.reached.piping, self.reached.stand
+        found = [gas.value for gas in contents]
+        for source in piping.pressures.sources:
+            if source.is_live(stand.runs):
+                found[piping.gas_node[source.port]] |= gas_of(source.medium).value
+        for (tag, _), node in piping.gas_node.items() if stand.opened else ():
+            if tag in stand.opened:
+                found[node] = Gas.AIR.value
+        waiting = list(self.beyond)
+        while waiting:
+            start = waiting.pop()
+            for end in self.beyond.get(start, ()):
+                if found[start] & ~found[end]:
+                    found[end] |= found[start]
+                    waiting.append(end)
+        settled = tuple(_GASES[each] for each in found)
+        return contents if settled == contents else settled
+
+    def leaves(self, contents: Contents, changed: Reached, tag: str) -> bool:
+        """
+        Whether settled contents stay as they are though an item has failed or been turned.
+
+        A way that opens changes nothing where its end holds already what its start holds, and lies no farther from a
+        source than by it; one that shuts changes nothing where its end lies as near by another.
+        """
+        gates = self.reached.piping.gates_of.get(tag, ())
+        before, after = set(_ways(self.reached, gates)), set(_ways(changed, gates))
+        far = self.far
+        for start, end in after - before:
+            nearer = start in far and (end not in far or far[start] + 1 < far[end])
+            if nearer or contents[start] & ~contents[end]:
+                return False
+        return all(start not in far or far[end] <= far[start] for start, end in before - after)
+
+
+_GASES = tuple(Gas(value) for value in range(16))
 
 
 def _distances(reached: Reached, ways: Iterable[tuple[int, int]]) -> dict[int, int]:
@@ -155,10 +189,10 @@ def _distances(reached: Reached, ways: Iterable[tuple[int, int]]) -> dict[int, i
     return far
 
 
-def _ways(reached: Reached) -> Iterator[tuple[int, int]]:
+def _ways(reached: Reached, gates: Iterable[Gate]) -> Iterator[tuple[int, int]]:
     """From node to node, as gas is carried; nothing comes back from a vent line, and none past a water line."""
     headers = reached.piping.gas_headers
-    for gate in reached.piping.gates:
+    for gate in gates:
         for forward, _ in reached.ways_of(gate):
             back = not forward and gate.how is How.LOWERS
             if gate.how is How.RELIEVES or back:

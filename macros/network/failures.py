@@ -9,13 +9,13 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from macros.network.contents import Gas, flowed
 from macros.network.kinds import How
 from macros.network.lines import Port
 from macros.network.proofs import Failed, Lineup, media_stay_apart, way, within_ratings
-from macros.network.reach import MARGIN_PA, Failure, Reached, Stand
+from macros.network.reach import MARGIN_PA, Failure, Reached
 from macros.quantities import say
 
 __all__ = ["Outcome", "failures_of", "outcome", "outcomes"]
@@ -78,22 +78,24 @@ def failures_of(lineup: Lineup) -> Iterator[tuple[str, str]]:
 def outcome(lineup: Lineup, tag: str, how: str) -> Outcome:
     """What one failure brings about."""
     reached = lineup.reached
-    stand = failed_stand(reached.stand, tag, how)
-    after = Reached(lineup.piping, stand)
-    then = Lineup(after, flowed(after, lineup.contents), before=lineup)
-    above = lineup.above_rating
-    failed = [found for found in within_ratings(then) if (found.pressure_pa or 0.0) > above.get(found.where, 0.0)]
-    if how not in ("ruptured", "seal_leaks"):
+    after = failed_reached(reached, tag, how)
+    stays = lineup.is_settled and lineup.flow.leaves(lineup.contents, after, tag)
+    contents = lineup.contents if stays else flowed(after, lineup.contents)
+    then = Lineup(after, contents, before=lineup)
+    failed: list[Failed] = []
+    highest: Mapping[str, float] = lineup.section_pressures
+    rises: tuple[str, ...] = ()
+    if after.arrivals is not reached.arrivals:
+        above = lineup.above_rating
+        failed += [found for found in within_ratings(then) if (found.pressure_pa or 0.0) > above.get(found.where, 0.0)]
+        before, highest = highest, then.section_pressures
+        rises = tuple(name for name, pressure_pa in highest.items() if pressure_pa > before[name] + MARGIN_PA)
+    if contents is not lineup.contents and how not in ("ruptured", "seal_leaks"):
         failed += media_stay_apart(then)
     if how == "stuck_open":
         failed += blown_by(lineup, tag)
-    highest = {name: section_pressure_pa(after, name) for name in lineup.piping.network.sections}
-    rises = tuple(
-        name for name, pressure_pa in highest.items() if pressure_pa > section_pressure_pa(reached, name) + MARGIN_PA
-    )
-    return Outcome(
-        tag, how, highest, rises, holding(after, rises), say(f"network.lost.{_told(how)}", tag=tag), tuple(failed)
-    )
+    lost = say(f"network.lost.{_told(how)}", tag=tag)
+    return Outcome(tag, how, highest, rises, holding(after, rises), lost, tuple(failed))
 
 
 def blown_by(lineup: Lineup, tag: str) -> Iterator[Failed]:
@@ -128,18 +130,18 @@ def _told(how: str) -> str:
     return "set_wrong" if how.startswith("set_") else how
 
 
-def failed_stand(stand: Stand, tag: str, how: str) -> Stand:
-    """A stand with something failed in it."""
-    if how in ("opened_wrongly", "stuck_open"):
-        # The flow through a drain that stays open is known, so a vent may be proven against it; a valve's is not.
-        if how == "stuck_open":
-            return replace(stand, failure=Failure(tag, "passes"))
-        return replace(stand, positions={**stand.positions, tag: "open"})
+def failed_reached(reached: Reached, tag: str, how: str) -> Reached:
+    """What a stand brings about with something failed in it."""
+    # The flow through a drain that stays open is known, so a vent may be proven against it; a valve's is not.
+    if how == "stuck_open":
+        return reached.failing(Failure(tag, "passes"))
+    if how == "opened_wrongly":
+        return reached.turned(tag, "open")
     if how == "shut_wrongly":
-        return replace(stand, positions={**stand.positions, tag: "closed"})
+        return reached.turned(tag, "closed")
     if how.startswith("set_"):
-        return replace(stand, positions={**stand.positions, tag: how.removeprefix("set_")})
-    return replace(stand, failure=Failure(tag, how))
+        return reached.turned(tag, how.removeprefix("set_"))
+    return reached.failing(Failure(tag, how))
 
 
 def outcomes(lineup: Lineup) -> Iterator[Outcome]:
@@ -152,7 +154,7 @@ def holding(reached: Reached, sections: Iterable[str]) -> tuple[str, ...]:
     """The reliefs and open vents that cap what rises in sections."""
     parts = {reached.part[node] for name in sections for node in reached.piping.nodes_of_section(name)}
     found = []
-    for tag, cap in reached.piping.pressures.caps.items():
+    for tag, cap in reached.piping.pressures.caps.items() if parts else ():
         part = reached.part[reached.piping.relief_nodes[tag]]
         arrivals = reached.arrivals.get(part, {}).values()
         if part in parts and any(
@@ -160,10 +162,3 @@ def holding(reached: Reached, sections: Iterable[str]) -> tuple[str, ...]:
         ):
             found.append(tag)
     return tuple(found)
-
-
-def section_pressure_pa(reached: Reached, name: str) -> float:
-    """Highest pressure in a section."""
-    found = (reached.highest_in(node) for node in reached.piping.nodes_of_section(name))
-    least = reached.piping.pressures.atmosphere_pa
-    return max((arrival.pressure_pa for arrival in found if arrival is not None), default=least)

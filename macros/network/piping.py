@@ -8,7 +8,7 @@ on the position of a valve is therefore worked out once, here.
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from functools import cached_property
 from math import inf
 
@@ -42,15 +42,14 @@ class Gate:
     end: int
     gas_start: int
     gas_end: int
+    how: How = field(init=False)
+    is_set: bool = field(init=False)
+    """Whether a hand or an actuator opens and shuts it."""
 
-    @property
-    def how(self) -> How:
-        return self.passage.how
-
-    @property
-    def is_set(self) -> bool:
-        """Whether a hand or an actuator opens and shuts it."""
-        return self.passage.positions is not None
+    def __post_init__(self) -> None:
+        # Asked for a hundred times in every line-up.
+        object.__setattr__(self, "how", self.passage.how)
+        object.__setattr__(self, "is_set", self.passage.positions is not None)
 
     def stands_open(self, positions: Mapping[str, str]) -> bool:
         """Whether it is open with items in these positions."""
@@ -120,6 +119,28 @@ class Piping:
                     continue
                 start, end = (tag, passage.start), (tag, passage.end)
                 yield Gate(tag, passage, self.node[start], self.node[end], self.gas_node[start], self.gas_node[end])
+
+    @cached_property
+    def gates_of(self) -> Mapping[str, tuple[Gate, ...]]:
+        """The gates of every item that has any."""
+        found: dict[str, list[Gate]] = {}
+        for gate in self.gates:
+            found.setdefault(gate.tag, []).append(gate)
+        return {tag: tuple(gates) for tag, gates in found.items()}
+
+    @cached_property
+    def joining(self) -> tuple[Gate, ...]:
+        """The gates that make two nodes one part while they stand open."""
+        return tuple(gate for gate in self.gates if self._joins(gate))
+
+    @cached_property
+    def parting(self) -> tuple[Gate, ...]:
+        """The other gates, which only lead from part to part."""
+        return tuple(gate for gate in self.gates if not self._joins(gate))
+
+    def _joins(self, gate: Gate) -> bool:
+        apart = gate.start in self.headers or gate.end in self.headers
+        return gate.is_set and gate.how is How.FREE and not apart
 
     @cached_property
     def count(self) -> int:

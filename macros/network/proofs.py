@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import cached_property
 from math import isfinite
 
-from macros.network.contents import Contents, Gas, in_service
+from macros.network.contents import Contents, Flow, Gas, in_service
 from macros.network.kinds import How
 from macros.network.network import Item
 from macros.network.piping import Piping
@@ -87,6 +87,25 @@ class Lineup:
     def above_rating(self) -> dict[str, float]:
         """What is reached by more than it bears, and by how much, by tag."""
         return {found.where: found.pressure_pa or 0.0 for found in within_ratings(self)}
+
+    @cached_property
+    def section_pressures(self) -> dict[str, float]:
+        """Highest pressure of every section."""
+        return {name: self._pressure_pa(name) for name in self.piping.network.sections}
+
+    def _pressure_pa(self, section: str) -> float:
+        found = (self.reached.highest_in(node) for node in self.piping.nodes_of_section(section))
+        return max((arrival.pressure_pa for arrival in found if arrival is not None), default=self.atmosphere_pa)
+
+    @cached_property
+    def flow(self) -> Flow:
+        """How gas is carried as things stand."""
+        return Flow(self.reached)
+
+    @cached_property
+    def is_settled(self) -> bool:
+        """Whether all has flowed that may."""
+        return self.flow.settle(self.contents) is self.contents
 
     @cached_property
     def inert_sources(self) -> frozenset[str]:

@@ -11,6 +11,7 @@ from __future__ import annotations
 import heapq
 from collections import deque
 from collections.abc import Iterable, Iterator, Mapping
+from copy import copy
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -70,6 +71,10 @@ class _Edge:
     by_failure: bool = False
 
 
+Key = tuple[str, bool]
+"""A source, and whether it runs or its gas is held."""
+
+
 @dataclass(frozen=True)
 class Arrival:
     """The highest pressure that one source brings to a part, and the gates that it came through."""
@@ -90,34 +95,53 @@ class Reached:
         self.part = self._parts()
         """Part of every node: nodes of one part stand at one pressure."""
         self._edges = self._ways()
-        self.arrivals: dict[int, dict[tuple[str, bool], Arrival]] = {}
+        self._add(self._failed_ways())
+        self.arrivals: dict[int, dict[Key, Arrival]] = {}
         """What arrives at every part, by source."""
         self._supplies: dict[str, frozenset[str]] = {}
+        self._stalls: dict[str, float] = {}
         self._follow_all()
 
     # --- parts and ways
 
     def _parts(self) -> list[int]:
-        piping, stand = self.piping, self.stand
-        groups = Groups(piping.count)
-        headers = piping.headers
-        for gate in piping.gates:
-            open_both = gate.is_set and gate.how is How.FREE and gate.stands_open(stand.positions)
-            if open_both and gate.start not in headers and gate.end not in headers:
+        groups = Groups(self.piping.count)
+        for gate in self.piping.joining:
+            if gate.stands_open(self.stand.positions):
                 groups.join(gate.start, gate.end)
-        return [groups.find(node) for node in range(piping.count)]
+        return [groups.find(node) for node in range(self.piping.count)]
 
     def _ways(self) -> dict[int, list[_Edge]]:
+        """The ways from part to part that need no failure."""
         found: dict[int, list[_Edge]] = {}
-        headers = self.piping.headers
-        for gate in self.piping.gates:
-            for forward, terms in self.ways_of(gate):
-                start = gate.start if forward else gate.end
-                end = gate.end if forward else gate.start
-                here, there = self.part[start], self.part[end]
-                if here != there and start not in headers:
-                    found.setdefault(here, []).append(_Edge(there, gate, *terms))
+        for gate in self.piping.parting:
+            for start, edge in self._ways_through(gate):
+                if not edge.by_failure:
+                    found.setdefault(start, []).append(edge)
         return found
+
+    def _ways_through(self, gate: Gate) -> Iterator[tuple[int, _Edge]]:
+        """The ways from part to part through a gate, each with the part from which it leads."""
+        headers = self.piping.headers
+        for forward, terms in self.ways_of(gate):
+            start, end = (gate.start, gate.end) if forward else (gate.end, gate.start)
+            if self.part[start] != self.part[end] and start not in headers:
+                yield self.part[start], _Edge(self.part[end], gate, *terms)
+
+    def _failed_ways(self) -> list[tuple[int, _Edge]]:
+        """The ways that a failure opens."""
+        if self.stand.failure is None:
+            return []
+        gates = self.piping.gates_of.get(self.stand.failure.tag, ())
+        found = [way for gate in gates for way in self._ways_through(gate) if way[1].by_failure]
+        for start, end, gate in self._seals():
+            if self.part[start] != self.part[end]:
+                found.append((self.part[start], _Edge(self.part[end], gate, by_failure=True)))
+        return found
+
+    def _add(self, ways: Iterable[tuple[int, _Edge]]) -> None:
+        for start, edge in ways:
+            self._edges[start] = [*self._edges.get(start, ()), edge]
 
     def ways_of(self, gate: Gate) -> Iterator[tuple[bool, _Terms]]:
         """Forward and backward ways through a gate, with what they leave."""
@@ -163,7 +187,7 @@ class Reached:
         failure = self.stand.failure
         if failure is None or failure.how != "seal_leaks":
             return
-        gates = [gate for gate in self.piping.gates if gate.tag == failure.tag]
+        gates = self.piping.gates_of.get(failure.tag, ())
         driving = [gate for gate in gates if gate.how is How.DRIVES]
         raising = [gate for gate in gates if gate.how is How.RAISES]
         for drive in driving:
@@ -178,22 +202,24 @@ class Reached:
     # --- sources
 
     def _follow_all(self) -> None:
+        for (source, live), starts in self._origins().items():
+            self._follow((source, live), starts)
+        self._boost()
+
+    def _origins(self) -> dict[Key, dict[int, float]]:
+        """Where every source but the boosters stands, and at what pressure."""
         piping, stand = self.piping, self.stand
-        pressures = piping.pressures
-        for start, end, gate in self._seals():
-            if self.part[start] != self.part[end]:
-                way = _Edge(self.part[end], gate, by_failure=True)
-                self._edges.setdefault(self.part[start], []).append(way)
-        for source in pressures.sources:
+        found: dict[Key, dict[int, float]] = {}
+        for source in piping.pressures.sources:
             if source.is_live(stand.runs):
-                self._follow(source.name, {self.part[piping.node[source.port]]: source.pressure_pa}, live=True)
+                found[source.name, True] = {self.part[piping.node[source.port]]: source.pressure_pa}
         for tag, nodes in stand.held.items():
             starts: dict[int, float] = {}
             for node, pressure_pa in nodes.items():
                 part = self.part[node]
                 starts[part] = max(pressure_pa, starts.get(part, 0.0))
-            self._follow(tag, starts, live=False)
-        self._boost()
+            found[tag, False] = starts
+        return found
 
     def _boost(self) -> None:
         """Boosters last, each helped by what the others bring to its supply, never by what it brought itself."""
@@ -208,7 +234,8 @@ class Reached:
                         supply_pa, chain = arrival.pressure_pa, behind | {tag}
                 self._supplies[tag] = chain
                 help_pa = stall.assist * (supply_pa - self.piping.pressures.atmosphere_pa) if stall.assist else 0.0
-                self._follow(tag, {self.part[self.piping.node[tag, "out"]]: stall.pressure_pa + help_pa}, live=True)
+                self._stalls[tag] = stall.pressure_pa + help_pa
+                self._follow((tag, True), {self.part[self.piping.node[tag, "out"]]: self._stalls[tag]})
 
     def is_driven(self, tag: str) -> bool:
         """Whether drive air reaches a booster; one to which no line of air leads is taken to be driven."""
@@ -217,37 +244,158 @@ class Reached:
             return True
         return any(arrival.live for arrival in self.arrivals.get(self.part[self.piping.node[port]], {}).values())
 
-    def _follow(self, source: str, starts: Mapping[int, float], *, live: bool) -> None:
-        """Carry one source as far as it gets, the highest pressure first."""
+    def _follow(self, key: Key, starts: Mapping[int, float]) -> None:
+        """Carry one source as far as it gets."""
+        self._spread(key, [(part, False, pressure_pa, ()) for part, pressure_pa in starts.items()])
+
+    def _spread(
+        self, key: Key, offers: Iterable[tuple[int, bool, float, tuple[Gate, ...]]], upon: Reached | None = None
+    ) -> set[int]:
+        """
+        Carry what one source offers as far as it gets, the highest pressure first, and tell the parts that it raised.
+
+        Parameters
+        ----------
+        key : Key
+        offers : iterable
+            Part, whether the way to it needs the failure, pressure, gates passed.
+        upon : Reached, optional
+            The same stand without the failure: what arrives there already is not carried again.
+        """
+        source, live = key
         floor_pa = self.piping.pressures.atmosphere_pa + MARGIN_PA
         best: dict[tuple[int, bool], float] = {}
         waiting: list[tuple[float, int, bool, int, tuple[Gate, ...]]] = []
+        raised: set[int] = set()
         order = 0
 
         def offer(part: int, failed: bool, pressure_pa: float, gates: tuple[Gate, ...]) -> None:
             nonlocal order
+            least_pa = best.get((part, failed), floor_pa)
+            if upon is not None and (settled := upon.arrivals.get(part, {}).get(key)) is not None:
+                least_pa = max(least_pa, settled.pressure_pa)
+            if pressure_pa <= least_pa:
+                return
             capped_pa = min(pressure_pa, self.cap_pa(part, source, failed))
-            if capped_pa > max(floor_pa, best.get((part, failed), 0.0)):
+            if capped_pa > least_pa:
                 best[part, failed] = capped_pa
                 order += 1
                 heapq.heappush(waiting, (-capped_pa, order, failed, part, gates))
 
-        for part, pressure_pa in starts.items():
-            offer(part, False, pressure_pa, ())
+        for each in offers:
+            offer(*each)
         while waiting:
             negative_pa, _, failed, part, gates = heapq.heappop(waiting)
             pressure_pa = -negative_pa
             if pressure_pa < best[part, failed]:
                 continue
             known = self.arrivals.setdefault(part, {})
-            before = known.get((source, live))
+            before = known.get(key)
             if before is None or before.pressure_pa < pressure_pa:
-                known[source, live] = Arrival(pressure_pa, source, live, gates)
+                if upon is not None and part not in raised:
+                    known = self.arrivals[part] = dict(known)
+                raised.add(part)
+                known[key] = Arrival(pressure_pa, source, live, gates)
             for edge in self._edges.get(part, ()):
                 if edge.above_pa is not None and pressure_pa <= edge.above_pa:
                     continue
                 passed_pa = pressure_pa if edge.most_pa is None else min(pressure_pa, edge.most_pa)
                 offer(edge.end, failed or edge.by_failure, passed_pa, (*gates, edge.gate))
+        return raised
+
+    # --- the same stand with one thing changed
+
+    def failing(self, failure: Failure) -> Reached:
+        """The same stand with something failed; where nothing rises, `arrivals` is the very same."""
+        found = copy(self)
+        found.stand = replace(self.stand, failure=failure)
+        ways = found._failed_ways()
+        found._edges = dict(self._edges)
+        found._add(ways)
+        found._forget("_highest")
+        offers: dict[Key, list[tuple[int, bool, float, tuple[Gate, ...]]]] = {}
+        for start, edge in ways:
+            for key, arrival in self.arrivals.get(start, {}).items():
+                offers.setdefault(key, []).append((edge.end, True, arrival.pressure_pa, (*arrival.gates, edge.gate)))
+        found.arrivals = dict(self.arrivals)
+        raised = {part for key, each in offers.items() for part in found._spread(key, each, upon=self)}
+        if raised & self._moving_boosters:
+            found.arrivals, found._supplies, found._stalls = {}, {}, {}
+            found._follow_all()
+        elif not raised:
+            found.arrivals = self.arrivals
+        return found
+
+    def turned(self, tag: str, position: str) -> Reached:
+        """The same stand with one item in another position; where nothing can change, `arrivals` is the very same."""
+        found = copy(self)
+        found.stand = replace(self.stand, positions={**self.stand.positions, tag: position})
+        found.part = found._parts()
+        found._edges = found._ways()
+        found._add(found._failed_ways())
+        found._forget("_highest", "vented", "bled", "_near", "_caps", "_into", "_moving_boosters")
+        turning = {node for gate in self.piping.gates_of.get(tag, ()) for node in (gate.start, gate.end)}
+        touched = self._arriving_near({self.part[node] for node in turning - self.piping.headers})
+        if touched:
+            found._follow_again(touched, self)
+        return found
+
+    def _follow_again(self, touched: set[Key], before: Reached) -> None:
+        """Follow some sources anew, the others as before; boosters all, if what moves or feeds one may have changed."""
+        self.arrivals = {}
+        for part, known in before.arrivals.items():
+            kept = {key: arrival for key, arrival in known.items() if key not in touched}
+            if kept:
+                self.arrivals[part] = kept
+        for key, starts in self._origins().items():
+            if key in touched:
+                self._follow(key, starts)
+        boosters = {(tag, True) for tag in self.piping.pressures.raised}
+        moved = any(
+            not touched.isdisjoint(each.arrivals.get(part, {})) for each in (self, before)
+            for part in each._moving_boosters
+        )  # fmt: skip
+        if moved:
+            for known in self.arrivals.values():
+                for key in boosters & known.keys():
+                    del known[key]
+            self._supplies, self._stalls = {}, {}
+            self._boost()
+            return
+        for tag, live in boosters & set(touched):
+            if tag in self._stalls:
+                self._follow((tag, live), {self.part[self.piping.node[tag, "out"]]: self._stalls[tag]})
+
+    def _arriving_near(self, parts: set[int]) -> set[Key]:
+        """The sources that arrive in parts, or in one from which gas or a relief's ease leads there."""
+        near, waiting = set(parts), list(parts)
+        while waiting:
+            for part, edge in self._into.get(waiting.pop(), ()):
+                if part not in near and edge.gate.how is How.ONE_WAY:
+                    waiting.append(part)
+                near.add(part)
+        return {key for part in near for key in self.arrivals.get(part, ())}
+
+    @cached_property
+    def _into(self) -> dict[int, list[tuple[int, _Edge]]]:
+        """The ways that lead into every part, each with the part from which it leads."""
+        found: dict[int, list[tuple[int, _Edge]]] = {}
+        for part, edges in self._edges.items():
+            for edge in edges:
+                found.setdefault(edge.end, []).append((part, edge))
+        return found
+
+    @cached_property
+    def _moving_boosters(self) -> frozenset[int]:
+        """The parts whose pressures decide what boosters bring: their drive air, and their supply where one assists."""
+        node, raised = self.piping.node, self.piping.pressures.raised
+        ports = ("drive_air", "in") if any(stall.assist for stall in raised.values()) else ("drive_air",)
+        return frozenset(self.part[node[tag, port]] for tag in raised for port in ports)
+
+    def _forget(self, *names: str) -> None:
+        """Drop what was worked out for another stand."""
+        for name in names:
+            self.__dict__.pop(name, None)
 
     def cap_pa(self, part: int, source: str, failed: bool = False) -> float:
         """What the reliefs leave of a source in a part: its own, and those to which it leads by non-return valves."""
@@ -298,7 +446,15 @@ class Reached:
 
     def highest_in(self, node: int) -> Arrival | None:
         """The same for a node."""
-        return max(self.arrivals.get(self.part[node], {}).values(), key=lambda found: found.pressure_pa, default=None)
+        return self._highest.get(self.part[node])
+
+    @cached_property
+    def _highest(self) -> dict[int, Arrival]:
+        """The highest arrival of every part that has one."""
+        return {
+            part: max(known.values(), key=lambda found: found.pressure_pa)
+            for part, known in self.arrivals.items() if known
+        }  # fmt: skip
 
     def at(self, port: Port) -> tuple[Arrival, ...]:
         """Everything that arrives at a port."""
@@ -307,7 +463,7 @@ class Reached:
     def next_to(self, port: Port) -> Iterator[Port]:
         """Ports joined to a port by a line, through an item that is always open, or through a valve that stands so."""
         yield from self._neighbours.get(port, ())
-        for gate in self.piping.gates:
+        for gate in self.piping.gates_of.get(port[0], ()):
             ends = (gate.tag, gate.passage.start), (gate.tag, gate.passage.end)
             if port in ends and gate.is_set and gate.stands_open(self.stand.positions):
                 yield ends[1] if port == ends[0] else ends[0]

@@ -7,6 +7,7 @@ nor the order of search with what it checks. networkx lists the ways.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import pairwise
 from typing import Any
 
@@ -15,7 +16,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from macros.network.piping import Piping
-from macros.network.reach import Reached
+from macros.network.pressures import Raise
+from macros.network.reach import Failure, Reached
 from tests.network.stands import ATMOSPHERE, bar, gauge, piping, stand
 
 LETTERS = {
@@ -220,3 +222,38 @@ def test_opening_a_valve_never_lowers_what_is_reached_without_reliefs(
     wide = stand(pipes, held=held, **opened)
     assert all(wide.pressure_pa(port) >= shut.pressure_pa(port) for port in pipes.node)
     assert bar(level) > ATMOSPHERE
+
+
+@settings(max_examples=150, deadline=None)
+@given(networks(), st.data())
+def test_one_change_worked_out_upon_a_stand_is_the_same_as_the_changed_stand_from_the_start(
+    drawn: tuple[Piping, dict[str, str], dict[str, str], str | None], data: st.DataObject
+) -> None:
+    """Failures and turned valves share what they leave as it was; every port is reached as if nothing were shared."""
+    bare, items, positions, failure = drawn
+    raised = {
+        tag: Raise(bar(data.draw(st.floats(10.0, 250.0))), data.draw(st.sampled_from((0.0, 1.0))))
+        for tag, kind in items.items() if kind == "booster"
+    }  # fmt: skip
+    pipes = Piping(bare.network, replace(bare.pressures, raised=raised))
+    before = stand(pipes, **positions)
+    if failure is not None:
+        tag, _, how = failure.partition(":")
+        _same(before.failing(Failure(tag, how)), stand(pipes, failure=failure, **positions))
+    for tag in positions:
+        legs = ("open", "closed") if items[tag] == "hand_valve" else ("in_out", "in_branch", "branch_out", "closed")
+        position = data.draw(st.sampled_from(legs))
+        _same(before.turned(tag, position), stand(pipes, **{**positions, tag: position}))
+
+
+def _same(shared: Reached, anew: Reached) -> None:
+    pipes = anew.piping
+    for port in pipes.node:
+        one = {key: arrival.pressure_pa for key, arrival in _arriving(shared, port)}
+        other = {key: arrival.pressure_pa for key, arrival in _arriving(anew, port)}
+        assert one == other, port
+    assert {shared.part.index(part) for part in shared.vented} == {anew.part.index(part) for part in anew.vented}
+
+
+def _arriving(reached: Reached, port: Port) -> Any:
+    return reached.arrivals.get(reached.part[reached.piping.node[port]], {}).items()
