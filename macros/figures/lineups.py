@@ -5,6 +5,7 @@ highest drive, reliefs with tolerance and accumulation as far as their capacity 
 
 from __future__ import annotations
 
+import functools
 import math
 from collections import deque
 from collections.abc import Iterator, Mapping
@@ -38,8 +39,9 @@ FITTINGS = 3.0
 """Loss coefficients of each line to a vent: inlet, outlet, two bends; common practice."""
 
 
+@functools.lru_cache(maxsize=64)
 def lineups_of(plant: Plant) -> Lineups:
-    """The line-ups of a plant, under the highest credible pressures of its figures."""
+    """The line-ups of a plant, under the highest credible pressures of its figures; worked out once for all who ask."""
     piping = Piping(plant.network, pressures_of(plant))
     return Lineups(piping, plant.description.procedures, plant.description.plant.trips)
 
