@@ -16,9 +16,10 @@ from dataclasses import dataclass, field
 
 from macros.calculations.contract import OutOfRange, above, between, calculation, points
 
-__all__ = ["Season", "constant_demand", "day_of_sun", "follow_year", "year_of_days"]
+__all__ = ["Season", "Steps", "constant_demand", "day_of_sun", "follow_year", "year_of_days"]
 
 Steps = Sequence[tuple[float, float]]
+"""Beginning of each step and what holds in it."""
 
 _DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 _HOUR = 3600.0

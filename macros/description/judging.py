@@ -9,7 +9,7 @@ from typing import Any
 
 import pydantic
 
-from macros.description.fields import DATE, MONTH, NAME, TAG, Part, in_words
+from macros.description.fields import DATE, MONTH, NAME, TABLE, TAG, Part, in_words
 from macros.description.item_kinds import ITEM_KINDS
 from macros.description.network_file import Item
 from macros.description.record_file import FIGURE, RULE
@@ -24,6 +24,7 @@ PATTERNS = {
     f"^{NAME}$": "name",
     MONTH: "month",
     DATE: "date",
+    TABLE: "table",
     FIGURE: "figure",
     RULE: "rule",
     r"^[A-Z]{2}$": "country",

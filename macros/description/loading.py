@@ -1,4 +1,4 @@
-"""Loading a plant: five files of a folder, read, checked and joined, with everything that is wrong told at once."""
+"""Loading a plant: the files of a folder, read, checked and joined, with everything that is wrong told at once."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ import pydantic
 from macros.description import strict_yaml
 from macros.description.crossing import crossing_faults
 from macros.description.fields import Default, Part, comparable, is_name
+from macros.description.hourly import HourlyYear, content_of, read_hours
 from macros.description.judging import faults_of, meant_paths
 from macros.description.naming import Naming
 from macros.description.network_file import NetworkFile
@@ -23,6 +24,7 @@ from macros.description.references import malformed, references
 from macros.description.shape import Leaf, choices, leaves
 from macros.description.sheet import Sheet
 from macros.description.strict_yaml import Document, Path, dotted
+from macros.description.wall_file import WallFile
 from macros.quantities import Fault, Faults, Quantity, numbers_with_units, say
 
 __all__ = ["FILES", "Description", "Entry", "load"]
@@ -33,8 +35,15 @@ FILES: Mapping[str, type[Part]] = {
     "procedures.yml": ProceduresFile,
     "parts.yml": PartsFile,
     "record.yml": RecordFile,
+    "wall.yml": WallFile,
 }
 """The files of a plant, and what each holds."""
+
+OPTIONAL = ("wall.yml",)
+"""Files that a plant may lack."""
+
+HOURLY = ("demand", "hourly")
+"""Where plant.yml names the table of the hours of a year; figures read the hours themselves."""
 
 NO_FIGURES = ("kind", "at", "facing", "note", "title", "chain")
 """Keys of items and lines that say where and what they are; everything else may enter a figure."""
@@ -56,7 +65,7 @@ class Entry(NamedTuple):
 
 @dataclass(frozen=True)
 class Description:
-    """A plant as described: five files, read and checked. Build with `load`."""
+    """A plant as described: its files, read and checked. Build with `load`."""
 
     folder: FilePath
     plant: PlantFile
@@ -64,10 +73,14 @@ class Description:
     procedures: ProceduresFile
     parts: PartsFile
     record: RecordFile
+    wall: WallFile | None
+    """What goes on the sheet beside the plant; none where the plant says nothing of one."""
     documents: Mapping[str, Document]
     files: Mapping[str, str]
     """The files as messages show them, by name."""
     contents: Mapping[str, bytes]
+    hours: HourlyYear | None = None
+    """The hours of a year, where plant.yml names a table of them."""
 
     @property
     def name(self) -> str:
@@ -111,7 +124,8 @@ class Description:
         demand, place = leaf.slot.measure, self.place(name, leaf.path)
         default = demand.default if demand is not None and not place else None
         symbol = demand.symbol if demand is not None else ""
-        return Entry(lowered(leaf.path), leaf.value, leaf.slot.title, symbol, default, place)
+        value = self.hours if leaf.path == HOURLY else leaf.value
+        return Entry(lowered(leaf.path), value, leaf.slot.title, symbol, default, place)
 
     def texts(self) -> Iterator[tuple[str, Path, str]]:
         """Every free text: file, path and text. The references in it are looked up on a floor above."""
@@ -126,6 +140,8 @@ class Description:
         yield "procedures.yml", self.procedures
         yield "parts.yml", self.parts
         yield "record.yml", self.record
+        if self.wall is not None:
+            yield "wall.yml", self.wall
 
     def unusual(self) -> Iterator[Fault]:
         """Values outside what practice is used to: no errors, but findings."""
@@ -175,7 +191,7 @@ WORDS_OF_OURS = frozenset(
 
 def load(folder: FilePath, root: FilePath | None = None) -> Description:
     """
-    Read the five files of a plant.
+    Read the files of a plant.
 
     Parameters
     ----------
@@ -202,6 +218,7 @@ class _Loader:
         self.contents: dict[str, bytes] = {}
         self.sheets: dict[str, Sheet] = {}
         self.parts: dict[str, Any] = {}
+        self.hours: HourlyYear | None = None
         self.faults: list[Fault] = []
 
     def read_all(self) -> None:
@@ -214,7 +231,8 @@ class _Loader:
             )
         for name in FILES:
             self.read_one(name)
-        plant, network, procedures, parts, _ = self.sheets.values()
+        self.read_the_hours()
+        plant, network, procedures, parts = (self.sheets[name] for name in list(FILES)[:4])
         naming = Naming(plant, network, procedures, parts)
         self.faults.extend(crossing_faults(naming))
         for name, sheet in self.sheets.items():
@@ -230,7 +248,8 @@ class _Loader:
         try:
             content = (self.folder / name).read_bytes()
         except OSError:
-            self.faults.append(Fault(shown, 0, "", say("description.no_file")))
+            if name not in OPTIONAL:
+                self.faults.append(Fault(shown, 0, "", say("description.no_file")))
             return
         self.contents[name] = content
         try:
@@ -247,6 +266,23 @@ class _Loader:
             for path, fault in faults_of(error, root, document, shown):
                 sheet.at_fault.add(path)
                 self.faults.append(fault)
+
+    def read_the_hours(self) -> None:
+        """The hours of a year, where plant.yml names a table of them."""
+        plant = self.sheets["plant.yml"]
+        name = plant.text(*HOURLY)
+        if name is None:
+            return
+        try:
+            self.contents[name] = content_of(self.folder / name)
+        except OSError:
+            self.faults.append(plant.fault(HOURLY, say("description.hourly.no_file", name=name)))
+            return
+        self.files[name] = plant.name.removesuffix("plant.yml") + name
+        try:
+            self.hours = read_hours(self.contents[name], name, self.files[name])
+        except Faults as error:
+            self.faults.extend(error)
 
     def texts_of(self, name: str, sheet: Sheet, naming: Naming) -> None:
         """Free texts refer in the one form that is read, and type no number with a unit."""
@@ -271,7 +307,9 @@ class _Loader:
             self.parts["procedures.yml"],
             self.parts["parts.yml"],
             self.parts["record.yml"],
+            self.parts.get("wall.yml"),
             {name: sheet.document for name, sheet in self.sheets.items()},
             self.files,
             self.contents,
+            self.hours,
         )

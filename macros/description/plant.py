@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import Literal
 
-from macros.description.fields import MONTH, NAME, TAG, Default, Part, Points, curve, field, measure, measures
+from macros.description.fields import MONTH, NAME, TABLE, TAG, Default, Part, Points, curve, field, measure, measures
 from macros.quantities import Quantity
 
 Status = Literal["draft", "published", "built", "withdrawn"]
@@ -716,6 +716,9 @@ class Demand(Part):
         low="0 kWh(lower)",
         high="10000 kWh(lower)",
         optional=True,
+    )
+    hourly: str | None = field(
+        "Table of the surplus and the demand of every hour of a year, in the plant's folder", None, pattern=TABLE
     )
 
 

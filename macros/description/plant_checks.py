@@ -159,6 +159,10 @@ def orders(naming: Naming) -> Iterator[Fault]:
     months = plant.numbers("power", "surplus")
     if plant.get("power", "surplus") is not None and len(months) != 12:
         yield plant.fault(("power", "surplus"), say("description.not_twelve", found=len(months)))
+    hourly = plant.text("demand", "hourly")
+    for path in (("power", "surplus"), ("demand", "daily_energy")):
+        if hourly is not None and plant.get(*path) is not None:
+            yield plant.fault(path, say("description.hours_say_it", file=hourly))
 
 
 def _cascade(naming: Naming, use: int) -> Iterator[Fault]:

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from typing import Any, get_args, get_origin
 
 from macros.description.fields import Part
+from macros.description.hourly import HEADINGS, HOURS, LARGEST_BYTES, MOST_KW
 from macros.description.item_kinds import COMMON, ITEM_KINDS
 from macros.description.judging import PATTERNS, wanted_of
 from macros.description.loading import FILES
@@ -31,7 +32,7 @@ def reference_page() -> str:
         lines += [f"## {name} {{: #{name.removesuffix('.yml')} }}", ""]
         for part in parts_in(root):
             lines += _part(part, is_root=part is root)
-    return "\n".join([*lines, *_kinds()]) + "\n"
+    return "\n".join([*lines, *_hours(), *_kinds()]) + "\n"
 
 
 def _part(part: type[Part], *, is_root: bool) -> Iterator[str]:
@@ -91,6 +92,17 @@ def _shape(slot: Slot) -> str:
     """What a text must look like, by the name of its message."""
     patterns = (getattr(each, "pattern", None) for each in slot.known.metadata) if slot.known is not None else ()
     return next((PATTERNS[each] for each in patterns if each in PATTERNS), "free")
+
+
+def _hours() -> Iterator[str]:
+    """The table of the hours of a year, column by column."""
+    yield f"## {say('description.page.hours')} {{: #hours }}"
+    yield ""
+    yield say("description.page.hours_opening", hours=HOURS, most=f"{MOST_KW:.0f}", size=LARGEST_BYTES // 1024)
+    yield ""
+    for heading, column in zip(HEADINGS, ("hour", "surplus", "demand"), strict=True):
+        yield f"- `{heading}`: {say(f'description.page.hours_{column}')}"
+    yield ""
 
 
 def _kinds() -> Iterator[str]:

@@ -1,7 +1,8 @@
 """
-Figures of a year: what the surplus of each month fills, what the uses draw, what is missing and what is left over.
+Figures of a year: what the surplus fills, what the uses draw, what is missing and what is left over.
 
-Every day of a month is alike, its surplus half a sine about noon: a made-up year that shows the shape, not the weather.
+Where the author supplies the hours of a year, those are followed. Where he gives the average day of each month, every
+day of a month is alike, its surplus half a sine about noon: a made-up year that shows the shape, not the weather.
 The store begins the year as it ends it, since a year is followed twice. The stack runs from the current at which the
 alarm for hydrogen in oxygen stands, and never below.
 """
@@ -13,9 +14,10 @@ from typing import Any
 
 from macros.calculations.constants import LOWER_HEATING_VALUE
 from macros.calculations.formula import Call, Constant, Symbol, Traced
-from macros.calculations.season import Season, constant_demand, follow_year, year_of_days
+from macros.calculations.season import Season, Steps, constant_demand, follow_year, year_of_days
 from macros.calculations.storage import energy_lower, mass_between
 from macros.calculations.vehicle import SETTLED_TEMPERATURE
+from macros.description.hourly import HourlyYear
 from macros.description.loading import Description
 from macros.figures.graph import ATMOSPHERE, Figure, figure
 
@@ -27,7 +29,8 @@ HOUR_S, DAY_S = 3600.0, 86400.0
 def figures(description: Description) -> Iterator[Figure]:
     """The year, where the surplus and the demand are described."""
     plant = description.plant
-    if plant.power.surplus is None or plant.demand.daily_energy is None or plant.buffer is None:
+    by_month = plant.power.surplus is not None and plant.demand.daily_energy is not None
+    if plant.buffer is None or (description.hours is None and not by_month):
         return
     yield figure(
         "season.full_power", _full_power, unit="kW", symbol="P_full", digits=3, source="by-definition",
@@ -52,10 +55,14 @@ def figures(description: Description) -> Iterator[Figure]:
         "season.capacity", _capacity, unit="kg", symbol="m_cap", digits=3, rounding="down", source="mass-balance",
         **capacity,
     )  # fmt: skip
+    if description.hours is not None:
+        weather: dict[str, Any] = {"hours": "demand.hourly"}
+    else:
+        weather = {"demand": "demand.daily_energy"}
+        weather |= {f"month_{month}": f"power.surplus.{month}" for month in range(1, 13)}
     yield figure(
-        "season.run", _year, kind="run", source="mass-balance",
-        **dict[str, Any]((f"month_{month}", f"power.surplus.{month}") for month in range(1, 13)),
-        demand="demand.daily_energy", full="season.full_power", smallest="season.smallest_power",
+        "season.run", _year_by_month if description.hours is None else _year_by_hour, kind="run", source="mass-balance",
+        **weather, full="season.full_power", smallest="season.smallest_power",
         energy="plant.energy_per_kg_running", start="stack.preheat_energy", capacity="season.capacity",
     )  # fmt: skip
     yield from _results()
@@ -125,12 +132,24 @@ def _capacity(lowest: float, **supplies: float) -> float:
     return total
 
 
-def _year(
+def _year_by_hour(hours: HourlyYear, **plant: float) -> Season:
+    """The hours as the author supplies them."""
+    return _twice(hours.surplus_w, hours.demand_w, **plant)
+
+
+def _year_by_month(
     demand: float, full: float, smallest: float, energy: float, start: float, capacity: float, **months: float
 ) -> Season:
-    """Followed twice, so that the second begins with what the first left."""
+    """Hours made up of the average day of each month, the demand the same at every hour."""
     surplus = year_of_days([float(months[f"month_{month}"]) for month in range(1, 13)])
     wanted = constant_demand(len(surplus), float(demand) / DAY_S, HOUR_S)
+    return _twice(surplus, wanted, full, smallest, energy, start, capacity)
+
+
+def _twice(
+    surplus: Steps, wanted: Steps, full: float, smallest: float, energy: float, start: float, capacity: float
+) -> Season:
+    """Followed twice, so that the second begins with what the first left."""
     first = 0.0
     for _ in range(2):
         year = follow_year(

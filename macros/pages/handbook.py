@@ -138,6 +138,7 @@ class Handbook:
             *field_names(PlantFile),
             *ITEM_KINDS,
             "procedures.*",
+            "sections.*",
             *(path for plant in plants for path in plant.graph),
         ]
         handbook = cls(docs, plants, [], Vocabulary(names))
@@ -322,9 +323,10 @@ _REFERENCES: WeakKeyDictionary[Plant, tuple[Fault, ...]] = WeakKeyDictionary()
 
 
 def _parts(plant: Plant) -> frozenset[str]:
-    """Kinds of items that the plant has, and its procedures."""
+    """Kinds of items that the plant has, its procedures, and the sections of its network."""
     kinds = {item.kind.name for item in plant.network.items.values()}
-    return frozenset(kinds | {f"procedures.{name}" for name in plant.description.procedures.procedures})
+    procedures = {f"procedures.{name}" for name in plant.description.procedures.procedures}
+    return frozenset(kinds | procedures | {f"sections.{name}" for name in plant.network.sections})
 
 
 def _place(guide: Page) -> tuple[int, int, str]:
