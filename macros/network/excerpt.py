@@ -15,16 +15,24 @@ ENDS = ("vent", "purge_inlet")
 """Kinds that end a line: they belong to whatever they hang on."""
 
 
-def excerpt(network: Network, sections: Iterable[str]) -> Network:
+def excerpt(network: Network, sections: Iterable[str], tags: Iterable[str] = ()) -> Network:
     """
     The items of some sections, with the tees, vents and inlets that hang on them, and the lines between them.
+
+    Parameters
+    ----------
+    network : Network
+    sections : iterable of str
+        Names of sections.
+    tags : iterable of str
+        Items besides those of the sections.
 
     Raises
     ------
     KeyError
         If the network has no section of a name.
     """
-    kept = {tag for name in sections for tag in network.sections[name].items}
+    kept = {tag for name in sections for tag in network.sections[name].items} | set(tags)
     kept |= _hanging(network, kept)
     lines = [piece for line in network.lines.values() for piece in _pieces(line, kept)]
     while bare := _bare_joints(network, kept, lines):

@@ -9,6 +9,7 @@ from typing import Any
 from macros.network.contents import Gas
 from macros.network.failures import Outcome
 from macros.network.lineups import Proved
+from macros.network.live import live_nodes
 from macros.network.proofs import Failed, Lineup
 
 __all__ = ["SectionStand", "data_of", "failed_data", "outcome_data", "sections_of"]
@@ -27,7 +28,7 @@ class SectionStand:
     """Its part that bears least, where one is rated."""
     rating_pa: float | None
     isolated: bool
-    """No source that runs reaches it."""
+    """Nothing that runs reaches it, and no store of gas stands open to it."""
     vented: bool
     """Every part of it can let gas out to the air."""
     inert: bool
@@ -40,10 +41,11 @@ class SectionStand:
 
 def sections_of(lineup: Lineup) -> list[SectionStand]:
     """How every section stands."""
-    return [_section(lineup, name) for name in lineup.piping.network.sections]
+    live = live_nodes(lineup)
+    return [_section(lineup, name, live) for name in lineup.piping.network.sections]
 
 
-def _section(lineup: Lineup, name: str) -> SectionStand:
+def _section(lineup: Lineup, name: str, live: frozenset[int]) -> SectionStand:
     reached, piping = lineup.reached, lineup.piping
     nodes = piping.nodes_of_section(name)
     arrivals = sorted(
@@ -65,7 +67,7 @@ def _section(lineup: Lineup, name: str) -> SectionStand:
         or lineup.atmosphere_pa,
         rated.tag if rated else None,
         rated.rating_pa if rated else None,
-        not any(reached.is_fed(node) for node in nodes),
+        not nodes & live,
         bool(nodes) and all(reached.is_vented(node) for node in nodes),
         holds == Gas.NITROGEN,
         tuple(gas.name.lower() for gas in Gas if gas & holds and gas.name),

@@ -48,7 +48,8 @@ def test_lineup_tells_each_step_with_positions_pressures_and_what_is_shut_off(ca
     shown = capsys.readouterr().out.replace("\u00a0", " ")
     assert "2. Shut and lock V1 and V2 before the column, V4 and V5 after it." in shown
     assert "   V5: open > closed" in shown
-    assert re.search(r"buffer +33\.9 bar\(g\)  isolated", shown)
+    assert re.search(r"bank +73\.4 bar\(g\)  isolated", shown)
+    assert re.search(r"buffer +33\.9 bar\(g\)  fed", shown)  # the booster stands open to it
     assert re.search(r"column +8\.00 bar\(g\)  isolated, vented, inert, then 0 bar\(g\)", shown)
     assert "Every proof passes." in shown
     assert "{" not in shown

@@ -1,0 +1,94 @@
+"""What is live in a line-up: fed by what runs, or open to a vessel that stores gas under pressure."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from macros.network.kinds import PASSAGES, How
+from macros.network.lines import Port
+from macros.network.proofs import CURRENT, Lineup
+from macros.network.reach import MARGIN_PA
+
+__all__ = ["energised", "live_nodes"]
+
+
+def live_nodes(lineup: Lineup, coupled: frozenset[str] | None = None) -> frozenset[int]:
+    """
+    The nodes that something keeps under pressure: what runs, or a store that stands open to more than its own section.
+
+    Parameters
+    ----------
+    lineup : Lineup
+    coupled : frozenset of str, optional
+        Inlets of nitrogen to which a bottle is coupled. Up to its valve another inlet is dead; without this, none is.
+    """
+    reached, piping = lineup.reached, lineup.piping
+    found = {node for node in range(piping.count) if reached.is_fed(node)}
+    if coupled is not None:
+        found -= set(_capped(lineup, coupled))
+    for nodes in _open_stores(lineup):
+        found |= nodes
+    return frozenset(found)
+
+
+def _open_stores(lineup: Lineup) -> Iterator[set[int]]:
+    """For each store that holds pressure and stands open to more than its own section, the nodes to which it leads."""
+    reached, piping = lineup.reached, lineup.piping
+    for tag in piping.pressures.stores:
+        node = next(node for (each, _), node in piping.node.items() if each == tag)
+        arrival = reached.highest_in(node)
+        if arrival is None or arrival.pressure_pa <= lineup.atmosphere_pa + MARGIN_PA:
+            continue
+        parts = reached.leads_to(node)
+        nodes = {each for each in range(piping.count) if reached.part[each] in parts}
+        section = piping.section_of.get(tag)
+        own = piping.nodes_of_section(section) if section is not None else frozenset((node,))
+        if nodes - own:
+            yield nodes
+
+
+def _capped(lineup: Lineup, coupled: frozenset[str]) -> Iterator[int]:
+    """Nodes of no section that nothing feeds but an inlet to which no bottle is coupled."""
+    reached, piping = lineup.reached, lineup.piping
+    items = piping.network.items
+    inlets = {
+        source.name for source in piping.pressures.sources
+        if items[source.port[0]].kind.name == "purge_inlet" and source.port[0] not in coupled
+    }  # fmt: skip
+    held = {node for name in piping.network.sections for node in piping.nodes_of_section(name)}
+    for node in range(piping.count):
+        sources = {arrival.source for arrival in reached.arrivals.get(reached.part[node], {}).values() if arrival.live}
+        if sources and sources <= inlets and node not in held:
+            yield node
+
+
+def energised(lineup: Lineup) -> frozenset[Port]:
+    """The ports of the current's way that carry it: from the mains, and from a rectifier that gives current."""
+    network, positions = lineup.piping.network, lineup.reached.stand.positions
+    kinds = {tag: item.kind.name for tag, item in network.items.items()}
+    gives = bool(lineup.runs & CURRENT)
+    waiting: list[Port] = [(tag, "out") for tag, kind in kinds.items() if kind == "supply"]
+    if gives:
+        waiting += [
+            (tag, port) for tag, kind in kinds.items() if kind == "rectifier" for port in ("positive", "negative")
+        ]
+    beside: dict[Port, list[Port]] = {}
+    for line in network.lines.values():
+        if line.medium == "electric":
+            for run in line.runs:
+                beside.setdefault(run.start, []).append(run.end)
+                beside.setdefault(run.end, []).append(run.start)
+    for tag, kind in kinds.items():
+        # What a rectifier and a stack let through is told by whether current is given.
+        if kind in ("fuse", "isolator"):
+            for passage in PASSAGES[kind]:
+                if passage.how is How.CONDUCTS and passage.is_open(positions.get(tag)):
+                    beside.setdefault((tag, passage.start), []).append((tag, passage.end))
+                    beside.setdefault((tag, passage.end), []).append((tag, passage.start))
+    found = set(waiting)
+    while waiting:
+        for there in beside.get(waiting.pop(), ()):
+            if there not in found:
+                found.add(there)
+                waiting.append(there)
+    return frozenset(found)

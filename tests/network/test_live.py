@@ -1,0 +1,97 @@
+"""What is live, worked by hand on a small plant: each row says which ports stand under what feeds them."""
+
+from __future__ import annotations
+
+import pytest
+
+from macros.network.live import energised, live_nodes
+from macros.network.piping import Piping
+from macros.network.told import sections_of
+from tests.network.stands import lineup, piping
+
+SECTIONS = {
+    "store": {"title": "Store", "items": ["BK1", "V1"], "medium": "hydrogen", "room": "yard", "unprotected": "made up"},
+    "line": {"title": "Line", "items": ["NR1", "PG1"], "medium": "hydrogen", "room": "yard", "unprotected": "made up"},
+    "use": {"title": "Use", "items": ["BU1"], "medium": "hydrogen", "room": "yard", "unprotected": "made up"},
+}
+
+
+@pytest.fixture(scope="module")
+def pipes() -> Piping:
+    """A bank behind a valve, a line with a non-return valve, a burner; a purge inlet before the line."""
+    return piping(
+        {
+            "BK1": "bank", "V1": "hand_valve", "NR1": "non_return_valve", "J1": "junction", "PG1": "pressure_gauge",
+            "V2": "hand_valve", "BU1": "burner", "PI1": "purge_inlet", "V3": "hand_valve", "J2": "junction",
+        },
+        "BK1 > V1 > J2 > NR1 > J1 > V2 > BU1",
+        "J1.branch > PG1",
+        "nitrogen: PI1 > V3 > J2.branch",
+        sections=SECTIONS,
+        stores={"BK1": 50.0},
+    )  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("stood", "live"),
+    [
+        # Shut in, a bank is no part of a live path; the bottle of nitrogen stands up to its valve.
+        ({"V1": "closed", "V2": "closed", "V3": "closed"}, {"PI1.out", "V3.in"}),
+        # Open to the line, bank and line are live as far as the next shut valve.
+        ({"V1": "open", "V2": "closed", "V3": "closed"},
+         {"PI1.out", "V3.in", "BK1.out", "V1.in", "V1.out", "V3.out", "NR1.in", "NR1.out", "PG1.tap", "V2.in"}),
+        # Nitrogen passes the non-return valve onward; the bank stays shut off.
+        ({"V1": "closed", "V2": "open", "V3": "open"},
+         {"PI1.out", "V3.in", "V3.out", "V1.out", "NR1.in", "NR1.out", "PG1.tap", "V2.in", "V2.out", "BU1.in"}),
+    ],
+)  # fmt: skip
+def test_live_is_what_a_source_or_an_open_store_reaches(pipes: Piping, stood: dict[str, str], live: set[str]) -> None:
+    nodes = live_nodes(lineup(pipes, **stood))
+    named = {f"{tag}.{port}" for (tag, port), node in pipes.node.items() if node in nodes}
+    asked = {
+        "BK1.out",
+        "V1.in",
+        "V1.out",
+        "V3.in",
+        "V3.out",
+        "PI1.out",
+        "NR1.in",
+        "NR1.out",
+        "PG1.tap",
+        "V2.in",
+        "V2.out",
+        "BU1.in",
+    }
+    assert named & asked == live
+
+
+def test_an_inlet_without_a_bottle_is_dead_up_to_its_valve(pipes: Piping) -> None:
+    shut = lineup(pipes, V1="closed", V2="closed", V3="closed")
+    assert pipes.node["V3", "in"] in live_nodes(shut, frozenset(("PI1",)))
+    assert pipes.node["V3", "in"] not in live_nodes(shut, frozenset())
+    # Open, it is taken to be coupled: a section that a bottle could reach is never told as isolated.
+    opened = lineup(pipes, V1="closed", V2="closed", V3="open")
+    assert pipes.node["NR1", "out"] in live_nodes(opened, frozenset())
+
+
+def test_a_section_open_to_a_store_is_not_told_as_isolated(pipes: Piping) -> None:
+    told = {each.name: each.isolated for each in sections_of(lineup(pipes, V1="open", V2="closed", V3="closed"))}
+    assert told == {"store": False, "line": False, "use": True}
+    told = {each.name: each.isolated for each in sections_of(lineup(pipes, V1="closed", V2="closed", V3="closed"))}
+    assert told == {"store": True, "line": True, "use": True}
+
+
+def test_current_reaches_the_stack_through_a_closed_isolator_only() -> None:
+    pipes = piping(
+        {"SU1": "supply", "RC1": "rectifier", "FU1": "fuse", "IS1": "isolator", "ST1": "stack", "V1": "hand_valve"},
+        "electric: SU1 > RC1.in",
+        "electric: RC1.positive > FU1 > IS1 > ST1.positive",
+        "electric: RC1.negative > ST1.negative",
+        "hydrogen: ST1.h2 > V1",
+    )
+    still = energised(lineup(pipes, IS1="closed"))
+    assert ("RC1", "in") in still and ("ST1", "positive") not in still
+    running = energised(lineup(pipes, runs="current", IS1="closed"))
+    assert {("ST1", "positive"), ("ST1", "negative"), ("IS1", "in")} <= running
+    cut = energised(lineup(pipes, runs="current", IS1="open"))
+    assert ("IS1", "in") in cut and ("ST1", "positive") not in cut
