@@ -41,7 +41,8 @@ class PageContext:
     sections : tuple of str
         Names of the sections of its network.
     parts : frozenset of str
-        What the plant has besides entries and figures: kinds of items, `burner`, and procedures, `procedures.standby`.
+        What the plant has besides entries and figures: kinds of items, `burner`, procedures, `procedures.standby`,
+        and sections of the network, `sections.train`.
     vocabulary : Vocabulary
         The names that a plant of this handbook may have, whether this one has them or not.
     drawing : callable or None
@@ -71,7 +72,7 @@ class PageContext:
         return self.shared_numbers or (Numbers(self.graph) if self.graph is not None else None)
 
     def has(self, part: str) -> bool:
-        """Whether the plant has an entry, a figure, anything below it, a kind of item, or a procedure of this name."""
+        """Whether the plant has an entry, a figure, anything below it, a kind of item, a procedure or a section of this name."""
         return part in self.parts or (self.graph is not None and self.graph.has(part))
 
     def url(self, address: str, fragment: str = "") -> str:
