@@ -4,19 +4,24 @@ from __future__ import annotations
 
 import datetime
 import functools
-from collections.abc import Iterable, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
 from macros.calculations.contract import OutOfRange
 from macros.calculations.facts import facts
+from macros.description.item_kinds import HYDROGEN
 from macros.description.plant import PlantFile
 from macros.description.record_file import RecordFile
+from macros.description.references import references
 from macros.figures.graph import ATMOSPHERE, FigureError, Graph, UnknownPath, Value
 from macros.figures.lineups import lineups_of
 from macros.figures.plant import Plant
 from macros.network import Network
 from macros.network.lineups import Lineups
-from macros.quantities import Quantity, Shown, say, shown
+from macros.network.network import Item
+from macros.network.piping import Piping
+from macros.network.pressures import Pressures
+from macros.quantities import Quantity, Shown, read, say, shown
 from macros.review.findings import Verdict
 
 __all__ = ["CANNOT", "Look", "Reading", "Reviewed"]
@@ -51,8 +56,11 @@ class Look:
     """Why it cannot be evaluated."""
 
 
-Compared = str | Reading | Quantity
-"""A path of the plant, the name of a fact as `fact:NAME`, a reading, or a quantity of the description."""
+Compared = str | tuple[str, ...] | Reading | Quantity | Callable[[], Reading]
+"""
+A path of the plant, paths to add up, the name of a fact as `fact:NAME`, a reading, a quantity of the description, or
+what makes a reading of several: it is asked for when it is compared, so that what it lacks is unknown at its place only.
+"""
 
 
 @dataclass(frozen=True, eq=False)
@@ -93,9 +101,29 @@ class Reviewed:
         """Whether the plant has a part, entry or figure of this name, or anything below it."""
         return path in self.given or self.graph.has(path)
 
+    def items(self, *kinds: str) -> Iterator[tuple[str, Item]]:
+        """The items of some kinds with their tags, in the order of the description."""
+        return ((tag, item) for tag, item in self.network.items.items() if item.kind.name in kinds)
+
+    @functools.cached_property
+    def hydrogen_sections(self) -> Mapping[str, str]:
+        """The sections that hold hydrogen, each with the place where it would leak."""
+        return {name: section.room for name, section in self.network.sections.items() if section.medium in HYDROGEN}
+
+    def holds_hydrogen(self, tag: str) -> bool:
+        """Whether an item belongs to a section that holds hydrogen."""
+        return self.network.section_of(tag) in self.hydrogen_sections
+
+    @functools.cached_property
+    def piping(self) -> Piping:
+        """The network drawn together, for what is joined to what; no pressures are handed to it."""
+        return Piping(self.network, Pressures(float(self.graph[ATMOSPHERE].si)))
+
     def reading(self, what: Compared, times: float = 1.0) -> Reading:
         """
-        A number to compare, or a share of it.
+        A number to compare, or a share of it; of a pressure the share of what a gauge shows.
+
+        A text of the description is read as the quantity that stands in it, or followed where it refers to another.
 
         Raises
         ------
@@ -107,21 +135,46 @@ class Reviewed:
         if isinstance(what, Reading):
             return what
         if isinstance(what, Quantity):
-            return self._of(what.si, what, ())
+            return self._of(what, (), times)
+        if isinstance(what, tuple):
+            return self._sum(what, times)
+        if not isinstance(what, str):
+            return what()
         if what.startswith("fact:"):
-            quantity = facts()[what.removeprefix("fact:")].quantity
-            return self._of(quantity.si * times, quantity, (what,))
+            return self._of(facts()[what.removeprefix("fact:")].quantity, (what,), times)
         value = self.graph[what]
-        si = self.given.get(what, value.si)
-        if not isinstance(si, int | float):
-            raise LookupError(say("review.not_known", name=what))
-        return Reading(times * si, value.kind, _texts(value, times * si), (what,))
+        text = value.si if isinstance(value.si, str) else ""
+        if text and not references(text):
+            return self._of(read(text), (what,), times, self._si(what, self._absolute(read(text))))
+        if text:
+            value = self.graph[references(text)[0].name]
+        si = self._share(value.kind, self._si(what, self._si(value.name, value.si)), times)
+        return Reading(si, value.kind, _texts(value, si), (what,))
 
-    def _of(self, si: float, quantity: Quantity, reads: tuple[str, ...]) -> Reading:
-        atmosphere_pa = float(self.graph[ATMOSPHERE].si)
+    def _sum(self, paths: tuple[str, ...], times: float) -> Reading:
+        """Several values of one kind added up, shown as the first of them."""
+        si = times * sum(self.reading(path).si for path in paths)
+        value = self.graph[paths[0]]
+        return Reading(si, value.kind, _texts(value, si), paths)
+
+    def _si(self, path: str, held: object) -> float:
+        """The number of a path, unless another stands in for it."""
+        si = self.given.get(path, held)
+        if not isinstance(si, int | float):
+            raise LookupError(say("review.not_known", name=path))
+        return si
+
+    def _absolute(self, quantity: Quantity) -> float:
+        return quantity.si + (float(self.graph[ATMOSPHERE].si) if quantity.kind == "gauge_pressure" else 0.0)
+
+    def _share(self, kind: str, si: float, times: float) -> float:
+        zero = float(self.graph[ATMOSPHERE].si) if kind == "pressure" and times != 1.0 else 0.0
+        return zero + times * (si - zero)
+
+    def _of(self, quantity: Quantity, reads: tuple[str, ...], times: float, si: float | None = None) -> Reading:
         kind = "pressure" if quantity.kind in ("gauge_pressure", "absolute_pressure") else quantity.kind
-        si += atmosphere_pa if quantity.kind == "gauge_pressure" else 0.0
-        base = atmosphere_pa if kind == "pressure" else None
+        si = self._share(kind, self._absolute(quantity) if si is None else si, times)
+        base = float(self.graph[ATMOSPHERE].si) if kind == "pressure" else None
         return Reading(si, kind, shown(si, quantity.unit, 3, atmosphere_pa=base), reads)
 
     def at_most(
@@ -147,7 +200,7 @@ class Reviewed:
     def _compared(
         self, where: str, value: Compared, limit: Compared, times: float, sign: float, words: Mapping[str, str | Shown]
     ) -> Look:
-        named = tuple(each for each in (value, limit) if isinstance(each, str))
+        named = tuple(path for each in (value, limit) for path in _paths(each))
         try:
             found, bound = self.reading(value), self.reading(limit, times)
         except CANNOT as error:
@@ -165,6 +218,12 @@ class Reviewed:
             return TEMPERATURE_SPAN_K
         zero = float(self.graph[ATMOSPHERE].si) if bound.kind == "pressure" else 0.0
         return abs(bound.si - zero) or 1.0
+
+
+def _paths(what: Compared) -> tuple[str, ...]:
+    if isinstance(what, tuple):
+        return what
+    return (what,) if isinstance(what, str) else ()
 
 
 def _texts(value: Value, si: float) -> Shown:
