@@ -39,8 +39,8 @@ class Changed:
 
     @property
     def share(self) -> float | None:
-        """The change over the old value, where that says something: not of a temperature, whose zero is far off."""
-        if self.old is None or self.new is None or self.old.kind == "temperature":
+        """The change over the old value, where that says something: not of what is shown from a zero of its own."""
+        if self.old is None or self.new is None or self.old.kind in ("temperature", "pressure"):
             return None
         old, new = self.old.content, self.new.content
         if not isinstance(old, float) or not isinstance(new, float) or not old:
@@ -103,7 +103,9 @@ def compare(old: Side, new: Side) -> Comparison:
         new,
         inputs,
         figures,
-        tuple(name for name in new.figures if ways[name] and name not in differ),
+        tuple(
+            name for name, told in new.figures.items() if ways[name] and name not in differ and told.content is not None
+        ),
         tuple(_flipped(old.findings, new.findings)) if old.findings is not None and new.findings is not None else None,
         _procedures(old.procedures, new.procedures)
         if old.procedures is not None and new.procedures is not None
@@ -151,9 +153,7 @@ def _ancestors(name: str, *sides: Side) -> set[str]:
     return found
 
 
-def _flipped(
-    old: Mapping[tuple[str, str], str], new: Mapping[tuple[str, str], str]
-) -> Iterator[Flipped]:
+def _flipped(old: Mapping[tuple[str, str], str], new: Mapping[tuple[str, str], str]) -> Iterator[Flipped]:
     for rule, where in dict.fromkeys((*old, *new)):
         before, after = old.get((rule, where)), new.get((rule, where))
         if before != after:
