@@ -526,7 +526,8 @@ def wanted_of(plant: Plant) -> Iterator[str]:
             )
         if use.kind == "fuel_cell":
             yield "plant.round_trip_efficiency"
-    if parts.power.surplus is not None and parts.demand.daily_energy is not None:
+    by_month = parts.power.surplus is not None and parts.demand.daily_energy is not None
+    if by_month or description.hours is not None:
         yield from (f"season.{figure}" for figure in ("stored_peak", "shortfall", "hours_running", "starts"))
     yield from each(
         "safety.relief.{}", [tag.lower() for tag, item in network.items.items() if item.kind == "relief_valve"]
