@@ -11,6 +11,7 @@ from collections.abc import Iterator
 from typing import Any
 
 from macros.calculations.constants import MOLAR_MASS_HYDROGEN
+from macros.calculations.formula import Constant
 from macros.calculations.hose import rupture_flow
 from macros.calculations.hydrogen import compressibility, density, viscosity
 from macros.calculations.leak import RATIO_HYDROGEN, hole_area
@@ -36,9 +37,14 @@ STEEL_LINES = ("hydrogen", "wet_hydrogen", "oxygen", "nitrogen")
 TORN_FRICTION_REYNOLDS = 1e8
 """At the Reynolds number of the greatest flow friction is least, which lets out the most."""
 
+WATER_SEAL = Constant(3e3, "Δp_s", "Pa", "water seal of a degassing pot, 0.3 m deep", "common-practice")
+POT_VENT_REYNOLDS = 4e3
+"""Where friction of a turbulent flow is greatest, which lets through the least."""
+POT_VENT_ENDS = Constant(1.5, "ζ", "1", "loss of entry and exit of a vent", "common-practice")
+
 
 def figures(description: Description) -> Iterator[Figure]:
-    """Tubes and lines, then hoses."""
+    """Tubes and lines, then hoses, then the vents of degassing pots."""
     network = Network.of(description)
     for name, line in network.lines.items():
         if line.medium != "electric":
@@ -51,6 +57,12 @@ def figures(description: Description) -> Iterator[Figure]:
             described = description.network.sections[section]
             if described.medium in HYDROGEN and has_pressure(description, described):
                 yield _hose(tag, section)
+    for name, line in network.lines.items():
+        first, last = (network.items[line.stops[end].tag] for end in (0, -1))
+        described_line = description.network.lines[name]
+        bored = described_line.bore is not None and described_line.length is not None
+        if (first.kind.name, last.kind.name) == ("degassing_pot", "vent") and line.medium in HYDROGEN and bored:
+            yield _pot_vent(last.tag, f"lines.{name.lower()}")
 
 
 def _ratings(description: Description, name: str, line: Line) -> Iterator[Figure]:
@@ -185,6 +197,15 @@ def _hose(tag: str, section: str) -> Figure:
     )  # fmt: skip
 
 
+def _pot_vent(tag: str, line: str) -> Figure:
+    """Gas that the vent of a degassing pot passes before the pot's water seal gives way."""
+    return figure(
+        f"safety.vent.{tag.lower()}.capacity", _before_the_seal, unit="NL/min", symbol="n_pot", digits=2,
+        rounding="down", safety=True, source="fanno-flow",
+        bore=f"{line}.bore", length=f"{line}.length", temperature="site.hottest", atmosphere=ATMOSPHERE,
+    )  # fmt: skip
+
+
 def _tube(outer: float, wall: float, stress: float, atmosphere: float, tolerance: float = 0.0) -> float:
     return tube_rating(outer, wall, tolerance, stress, atmosphere)
 
@@ -219,6 +240,20 @@ def _torn(bore: float, length: float, pressure: float, temperature: float, atmos
         temperature,
         atmosphere,
         friction * length / bore,
+        RATIO_HYDROGEN,
+        MOLAR_MASS_HYDROGEN,
+    )
+    return flow / MOLAR_MASS_HYDROGEN
+
+
+def _before_the_seal(bore: float, length: float, temperature: float, atmosphere: float) -> float:
+    friction = friction_factor(POT_VENT_REYNOLDS, DRAWN_TUBE / bore)
+    flow = rupture_flow(
+        hole_area(bore),
+        atmosphere + WATER_SEAL,
+        temperature,
+        atmosphere,
+        friction * length / bore + POT_VENT_ENDS,
         RATIO_HYDROGEN,
         MOLAR_MASS_HYDROGEN,
     )

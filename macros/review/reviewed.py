@@ -95,7 +95,7 @@ class Reviewed:
     @functools.cached_property
     def lineups(self) -> Lineups:
         """The line-ups of the plant under the highest credible pressures."""
-        return lineups_of(self.plant)
+        return _lineups(self.plant)
 
     def has(self, path: str) -> bool:
         """Whether the plant has a part, entry or figure of this name, or anything below it."""
@@ -156,6 +156,11 @@ class Reviewed:
         si = times * sum(self.reading(path).si for path in paths)
         value = self.graph[paths[0]]
         return Reading(si, value.kind, _texts(value, si), paths)
+
+    def made(self, like: Reading, si: float, *of: Reading) -> Reading:
+        """A number made of others, shown as one of them that the plant has by a path."""
+        texts = _texts(self.graph[like.reads[0]], si)
+        return Reading(si, like.kind, texts, tuple(path for each in of for path in each.reads))
 
     def _si(self, path: str, held: object) -> float:
         """The number of a path, unless another stands in for it."""
@@ -218,6 +223,12 @@ class Reviewed:
             return TEMPERATURE_SPAN_K
         zero = float(self.graph[ATMOSPHERE].si) if bound.kind == "pressure" else 0.0
         return abs(bound.si - zero) or 1.0
+
+
+@functools.lru_cache(maxsize=64)
+def _lineups(plant: Plant) -> Lineups:
+    """Kept, since many rules ask for them and they take long."""
+    return lineups_of(plant)
 
 
 def _paths(what: Compared) -> tuple[str, ...]:

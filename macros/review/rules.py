@@ -38,7 +38,7 @@ class Rule:
     waivable : bool
         Whether somebody may answer for breaking it; not where it kills.
     body : str
-        For a question that only others may decide: the kind of body to ask.
+        For a question that only others may decide: the kind of body to ask, by its key in `review.body`.
     """
 
     id: str
@@ -54,6 +54,11 @@ class Rule:
     def says(self) -> str:
         """The rule as a person would say it."""
         return say(f"review.rule.{self.id}.says")
+
+    @property
+    def asks(self) -> str:
+        """The kind of body to ask; empty where the rule is no question for others."""
+        return say(f"review.body.{self.body}") if self.body else ""
 
 
 RULES: Final[dict[str, Rule]] = {}

@@ -33,5 +33,5 @@ def margin_told(finding: Finding) -> str:
 
 def ask(finding: Finding) -> str:
     """Whom to ask where the rule is a question for others; empty for any other rule."""
-    body = RULES[finding.rule].body
+    body = RULES[finding.rule].asks
     return say("review.ask", body=body) if body else ""

@@ -75,3 +75,13 @@ def test_every_gas_line_has_a_rating(graph):
         if media[line] in ("hydrogen", "wet_hydrogen", "oxygen") and f"safety.line.{line}.rating" not in graph
     ]
     assert not lacking
+
+
+def test_the_vent_of_a_degassing_pot(graph):
+    """
+    16 mm, 4 m, 3 kPa of water seal at 38 °C: friction 0.316/4000^(1/4) = 0.0397 (Blasius), resistance 0.0397 × 250 + 1.5
+    = 11.4; density 104.3 kPa × 2.016 g/mol/(8.314 × 311.15) = 0.0813 kg/m3; speed √(2 × 3000/(0.0813 × (1 + 11.4)))
+    = 77.1 m/s, as if the gas kept its density; × 2.011e-4 m2 × 273.15/311.15 = 13.6 NL/s = 817 NL/min.
+    """
+    per_minute = graph["safety.vent.vt5.capacity"].si * NORMAL_M3_PER_H * 1000 / 60
+    assert per_minute == pytest.approx(817, rel=2e-2)
