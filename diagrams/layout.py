@@ -14,6 +14,7 @@ from functools import lru_cache
 from itertools import pairwise
 
 from diagrams.errors import DrawingError
+from diagrams.flags import Flag, Wanted, place_flags
 from diagrams.items import Item, Line, Text
 from diagrams.lettering import Block, NoRoomError, Room, first_wish, label_rows, mark_rows, place_blocks
 from diagrams.pipes import (
@@ -49,6 +50,7 @@ class Plan:
     line_labels: list[LineLabel]
     blocks: list[tuple[Placed, Block]]
     box: Box
+    flags: tuple[Flag, ...] = ()
 
     def legs_at(self, tag: str) -> int:
         """How many legs end at an item."""
@@ -60,15 +62,18 @@ class Plan:
             *(block.box for _, block in self.blocks),
             *(letters.box for letters in self.letters),
             *(label.box for label in self.line_labels),
+            *(flag.box for flag in self.flags),
         ]
 
 
 Gaps = tuple[tuple[int, ...], tuple[int, ...]]
 
 
-def plan(items: Sequence[Item], lines: Sequence[Line], signs: Mapping[str, Text]) -> Plan:
+def plan(
+    items: Sequence[Item], lines: Sequence[Line], signs: Mapping[str, Text], wanted: Sequence[Wanted] = ()
+) -> Plan:
     """
-    Make the plan; `signs` are the words of the marks that are shown.
+    Make the plan; `signs` are the words of the marks that are shown, `wanted` the flags that must find room.
 
     The grid is first let grow for the bare plant, without states, marks and labels of lines, so that the drawings
     of all steps of a procedure stand still as long as their marks find room.
@@ -76,7 +81,7 @@ def plan(items: Sequence[Item], lines: Sequence[Line], signs: Mapping[str, Text]
     _check(items, lines)
     bare_items = tuple(replace(item, state=None, marks=frozenset(), href=None, title="") for item in items)
     bare_lines = tuple(replace(line, label=None, live=False) for line in lines)
-    made, _ = _grown(items, lines, signs, _bare_gaps(bare_items, bare_lines))
+    made, _ = _grown(items, lines, signs, _bare_gaps(bare_items, bare_lines), wanted)
     return made
 
 
@@ -86,14 +91,18 @@ def _bare_gaps(items: tuple[Item, ...], lines: tuple[Line, ...]) -> Gaps:
 
 
 def _grown(
-    items: Sequence[Item], lines: Sequence[Line], signs: Mapping[str, Text], gaps: Gaps | None
+    items: Sequence[Item],
+    lines: Sequence[Line],
+    signs: Mapping[str, Text],
+    gaps: Gaps | None,
+    wanted: Sequence[Wanted] = (),
 ) -> tuple[Plan, Gaps]:
     """The plan on a grid that grew until everything found room."""
     grid = Grid(items, gaps)
     tried: Counter[str] = Counter()
     while True:
         try:
-            return _attempt(items, lines, signs, grid), grid.gaps
+            return _attempt(items, lines, signs, grid, wanted), grid.gaps
         except NoWayError as none:
             leg = none.leg
             name, what = leg.line.id, f"line {leg.line.id} from {leg.start.item.tag} to {leg.end.item.tag} finds"
@@ -128,7 +137,9 @@ def _check(items: Sequence[Item], lines: Sequence[Line]) -> None:
         stood[place] = item.tag
 
 
-def _attempt(items: Sequence[Item], lines: Sequence[Line], signs: Mapping[str, Text], grid: Grid) -> Plan:
+def _attempt(
+    items: Sequence[Item], lines: Sequence[Line], signs: Mapping[str, Text], grid: Grid, wanted: Sequence[Wanted]
+) -> Plan:
     placed = {item.tag: grid.place(item) for item in items}
     everything = list(placed.values())
     _keep_apart(everything)
@@ -171,14 +182,16 @@ def _attempt(items: Sequence[Item], lines: Sequence[Line], signs: Mapping[str, T
     line_labels = [_beside(line, line.label, legs, every_run, room, LABEL) for line in lines if line.label is not None]
 
     blocks += place_blocks(marks, room, everything)
+    flags = tuple(place_flags(wanted, placed, room))
 
     box = None
     boxes = [one.box for one in placed.values()] + [run.box(LIVE) for run in every_run]
     boxes += [block.box for _, block in blocks] + [text.box for text in line_labels] + [text.box for text in letters]
+    boxes += [flag.box for flag in flags]
     for one_box in boxes:
         box = one_box if box is None else box.joined(one_box)
     assert box is not None
-    return Plan(placed, legs, runs, hops, dots, arrows, letters, line_labels, blocks, box.grown(MARGIN))
+    return Plan(placed, legs, runs, hops, dots, arrows, letters, line_labels, blocks, box.grown(MARGIN), flags)
 
 
 def _keep_apart(placed: Sequence[Placed]) -> None:

@@ -106,7 +106,8 @@ class Arrow:
         )  # fmt: skip
 
 
-def _steps(leg: Leg) -> list[Point]:
+def steps_of(leg: Leg) -> list[Point]:
+    """Every node of the way of a leg, from ink to ink."""
     assert leg.first is not None and leg.last is not None
     raw = [(leg.first.x, leg.first.y), *((float(x * STEP), float(y * STEP)) for x, y in leg.nodes),
            (leg.last.x, leg.last.y)]  # fmt: skip
@@ -121,7 +122,7 @@ def runs_of(legs: Sequence[Leg]) -> list[list[Run]]:
         leg = legs[index]
         runs: list[Run] = []
         unbroken = False
-        steps = _steps(leg)
+        steps = steps_of(leg)
         for one, two in pairwise(steps):
             edge = (leg.net, (min(one, two), max(one, two)))
             if edge in drawn:
@@ -159,7 +160,7 @@ def dots_of(legs: Sequence[Leg]) -> list[tuple[Point, Leg]]:
     owner: dict[tuple[int, Point], Leg] = {}
     ends: set[tuple[int, Point]] = set()
     for leg in legs:
-        steps = _steps(leg)
+        steps = steps_of(leg)
         for placed, point in ((leg.start, steps[0]), (leg.end, steps[-1])):
             if placed.kind.tag_shown:
                 ends.add((leg.net, point))

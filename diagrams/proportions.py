@@ -70,6 +70,20 @@ DASHES: dict[str, str] = {
 }
 """Dash pattern of each medium; a medium that is not listed is drawn solid and told by its letters."""
 
+# --- flags, rings and cuts of a step ---------------------------------------------------------
+FLAG_STROKE = 0.8
+"""Stroke of a flag's frame and stem."""
+FLAG_PAD = 5.0
+"""White space between a flag's frame and what it says."""
+RING = 2.2
+"""How far the frame round an item that a step moves stands off its ink."""
+RING_STROKE = 1.4
+"""Stroke of that frame."""
+STUB = 16.0
+"""Length of what is drawn of a line that goes on beyond an excerpt."""
+SLASH = 3.0
+"""Half height of the two strokes that cut it off."""
+
 # --- letters ---------------------------------------------------------------------------------
 TAG = 12.0
 """Font size of tags."""

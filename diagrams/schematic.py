@@ -113,7 +113,7 @@ def _lines(made: Plan) -> str:
 def _items(made: Plan) -> str:
     texts: dict[str, list[str]] = {}
     for placed, block in made.blocks:
-        texts.setdefault(placed.item.tag, []).append(_texts(block))
+        texts.setdefault(placed.item.tag, []).append(texts_of(block))
     drawn = []
     for tag, placed in made.placed.items():
         item = placed.item
@@ -136,7 +136,8 @@ def _item(placed: Placed, content: str) -> str:
     return f"<a{attributes(class_='gw-link', href=item.href, aria_label=said)}>{group}</a>"
 
 
-def _texts(block: Block) -> str:
+def texts_of(block: Block) -> str:
+    """The rows of a block."""
     parts = []
     for row, x, y in block.baselines():
         if row.sign:

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 from diagrams.ink import attributes, number
+from diagrams.proportions import LIVE
 
 SIGNS = ("isolated", "vented", "inert")
 
 
 def sign_path(mark: str, x: float, y: float, size: float) -> str:
-    """The sign of a mark, centred on a point: a barred circle, an arrow upward, a filled lozenge."""
+    """The sign of a mark, centred on a point: a barred circle, an arrow upward, a filled lozenge; of live, a bar."""
     half = size / 2
     n = number
+    if mark == "live":
+        bar = attributes(class_="gw-sign gw-sign-live", d=f"M{n(x - half)} {n(y)}H{n(x + half)}", fill="none")
+        return f"<path{bar}{attributes(stroke='currentColor', stroke_width=LIVE)}/>"
     if mark == "isolated":
         across = half * 0.68
         round_ = f"A{n(half)} {n(half)} 0 1 1"

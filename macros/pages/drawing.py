@@ -12,7 +12,7 @@ from macros.network import Item, Line, Network
 from macros.network.excerpt import excerpt
 from macros.quantities import say
 
-__all__ = ["drawing_rules", "schematic_svg"]
+__all__ = ["drawing_rules", "drawn_item", "drawn_lines", "schematic_svg"]
 
 NAMED = ("vessel", "machine", "use")
 """Groups of items whose title stands beside the tag; for the rest the symbol says it."""
@@ -48,11 +48,8 @@ def _drawn(plant: Plant, identity: str, names: tuple[str, ...]) -> str:
     """A drawing is the same on every page of a plant, and finding its lines takes a second."""
     network = excerpt(plant.network, names) if names else plant.network
     return diagrams.schematic(
-        [_item(plant, item) for item in network.items.values()],
-        [
-            diagrams.Line(line.id, line.medium, tuple((stop.tag, stop.port) for stop in line.stops))
-            for line in network.lines.values()
-        ],
+        [drawn_item(plant, item) for item in network.items.values()],
+        drawn_lines(network),
         title=_title(plant, names),
         description=in_words(network),
         identity=identity,
@@ -84,7 +81,16 @@ def _path(network: Network, line: Line) -> Iterator[str]:
         yield f"{network.items[stop.tag].title} {stop.tag}"
 
 
-def _item(plant: Plant, item: Item) -> diagrams.Item:
+def drawn_lines(network: Network) -> list[diagrams.Line]:
+    """The lines of a network as they are drawn."""
+    return [
+        diagrams.Line(line.id, line.medium, tuple((stop.tag, stop.port) for stop in line.stops))
+        for line in network.lines.values()
+    ]
+
+
+def drawn_item(plant: Plant, item: Item) -> diagrams.Item:
+    """An item as it is drawn, with its labels, standing as in the stopped plant."""
     state = item.normal_position if item.kind.positions else None
     return diagrams.Item(
         item.tag,
@@ -98,6 +104,9 @@ def _item(plant: Plant, item: Item) -> diagrams.Item:
 
 
 def _labels(plant: Plant, item: Item) -> Iterator[diagrams.Text]:
+    fails = item.settings.get("fail_position")
+    if isinstance(fails, str):
+        yield diagrams.Text(say(f"drawing.fails.{fails}"))
     if item.kind.group in NAMED:
         yield diagrams.Text(item.title)
     for path in _said_of(plant, item):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from macros.network.live import energised, live_nodes
+from macros.network.live import circulating, energised, live_nodes
 from macros.network.piping import Piping
 from macros.network.told import sections_of
 from tests.network.stands import lineup, piping
@@ -95,3 +95,22 @@ def test_current_reaches_the_stack_through_a_closed_isolator_only() -> None:
     assert {("ST1", "positive"), ("ST1", "negative"), ("IS1", "in")} <= running
     cut = energised(lineup(pipes, runs="current", IS1="open"))
     assert ("IS1", "in") in cut and ("ST1", "positive") not in cut
+
+
+def test_water_moves_round_the_pump_and_not_into_dead_ends() -> None:
+    pipes = piping(
+        {"RE1": "reservoir", "P1": "pump", "J1": "junction", "CT1": "transmitter", "V1": "hand_valve", "ST1": "stack"},
+        "water: RE1.bottom > P1 > J1 > V1 > ST1.water_in",
+        "water: J1.branch > CT1",
+        "oxygen: ST1.o2 > RE1.in",
+    )
+    assert circulating(lineup(pipes, runs="pump", V1="open")) == {("L1", 0), ("L1", 1), ("L1", 2), ("L1", 3)}
+    assert circulating(lineup(pipes, V1="open")) == frozenset()
+    # Against a shut valve the pump moves nothing.
+    assert circulating(lineup(pipes, runs="pump", V1="closed")) == frozenset()
+
+
+def test_oxygen_that_leaves_by_an_open_vent_is_live_without_pressure() -> None:
+    pipes = piping({"ST1": "stack", "VT1": "vent"}, "oxygen: ST1.o2 > VT1")
+    assert pipes.node["ST1", "o2"] in live_nodes(lineup(pipes, runs="current"))
+    assert pipes.node["ST1", "o2"] not in live_nodes(lineup(pipes))

@@ -1,0 +1,290 @@
+"""
+Drawings of the steps of a procedure: the same plan each time, with valves as they stand after the step, the live path
+heavy, a flag on every section, and a frame round what the step moves.
+
+What no step changes is the *ground* of a drawing. On a page it is written once, in the first drawing, and used by the
+others; a drawing that stands alone brings its own.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import Literal
+
+from diagrams.errors import DrawingError
+from diagrams.flags import flag_group, wanted_flag
+from diagrams.ink import TEXT_GROUP, attributes, number, text_element
+from diagrams.items import Item, Line
+from diagrams.layout import Plan, plan
+from diagrams.lettering import Row
+from diagrams.part import Cut, part_of
+from diagrams.pipes import arrow_path, dot_path, medium_class, path_of, stroke_of
+from diagrams.places import Box, Placed, symbol_group
+from diagrams.proportions import MEDIUM, RING, RING_STROKE, SLASH
+from diagrams.schematic import frame, texts_of
+
+__all__ = ["Flagged", "Ground", "Link", "Sheet", "Stand"]
+
+
+@dataclass(frozen=True)
+class Flagged:
+    """A section that bears a flag: the items beside which it may stand, the best first, and all it may come to say."""
+
+    name: str
+    beside: tuple[str, ...]
+    contents: tuple[tuple[Row, ...], ...]
+
+
+@dataclass(frozen=True)
+class Link:
+    """Where an item leads, and how that is said."""
+
+    href: str
+    says: str
+
+
+@dataclass(frozen=True)
+class Stand:
+    """
+    How the plant stands after a step.
+
+    Attributes
+    ----------
+    states : mapping
+        State of each symbol that can show one, by tag.
+    live : frozenset
+        The legs of the live path: name of the line and number of the leg.
+    picked : frozenset of str
+        Tags of what the step moved, opened or closed.
+    flags : mapping
+        What each section's flag says, by name of the section.
+    flag_classes : mapping
+        Classes of each flag, for what a page may add to it.
+    links : mapping
+        Where items lead, by tag.
+    """
+
+    states: Mapping[str, str]
+    live: frozenset[tuple[str, int]] = frozenset()
+    picked: frozenset[str] = frozenset()
+    flags: Mapping[str, Sequence[Row]] = field(default_factory=dict)
+    flag_classes: Mapping[str, str] = field(default_factory=dict)
+    links: Mapping[str, Link] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
+class Ground:
+    """Whether a drawing brings its ground, and the id under which others find it; without an id it is its own."""
+
+    how: Literal["own", "first", "used"] = "own"
+    identity: str = ""
+
+
+@dataclass(frozen=True)
+class Sheet:
+    """The plan of a plant, or of a part of it, on which any stand is drawn."""
+
+    plan: Plan
+    moving: frozenset[str]
+    """Tags of the items whose state a step may change: those that were laid out with one."""
+    cuts: tuple[Cut, ...] = ()
+
+    @classmethod
+    def of(cls, items: Sequence[Item], lines: Sequence[Line], flagged: Sequence[Flagged]) -> Sheet:
+        """
+        Lay a plant out, with room for every flag at its largest.
+
+        Raises
+        ------
+        DrawingError
+            If it cannot be drawn.
+        """
+        bare = [replace(item, state=None, marks=frozenset()) for item in items]
+        wanted = [wanted_flag(one.name, one.beside, one.contents) for one in flagged]
+        moving = frozenset(item.tag for item in items if item.state is not None)
+        return cls(plan(bare, lines, {}, wanted), moving)
+
+    def part(self, tags: Iterable[str], flags: Iterable[str]) -> Sheet:
+        """Some of the items and flags, each where it stands on this sheet."""
+        made, cuts = part_of(self.plan, tags, flags)
+        return Sheet(made, self.moving, cuts)
+
+    def draw(self, stand: Stand, *, title: str, description: str, identity: str, ground: Ground | None = None) -> str:
+        """
+        The drawing of a stand as one `<svg>`; `identity` begins every id in it, so it is unique on a page.
+
+        Raises
+        ------
+        DrawingError
+            If a state is none of its symbol, or a flag says more than there is room for.
+        """
+        ground = ground or Ground()
+        self._check(stand)
+        box = self.plan.box
+        below = f"<use{attributes(href=f'#{ground.identity}')}/>"
+        if ground.how != "used":
+            named = attributes(id=ground.identity) if ground.identity else ""
+            below = f"<g{named}>{self._ground()}</g>"
+        moving = self._live(stand) + self._items(stand) + self._flags(stand)
+        return frame(
+            below + moving, box.left, box.top, box.right, box.bottom, title=title, description=description,
+            identity=identity, class_="gw-schematic gw-step-drawing", linked=bool(stand.links),
+        )  # fmt: skip
+
+    def _check(self, stand: Stand) -> None:
+        for tag, placed in self.plan.placed.items():
+            state = stand.states.get(tag)
+            if tag in self.moving and state not in placed.kind.states:
+                wanted = ", ".join(placed.kind.states)
+                raise DrawingError(f"{tag} is said to be {state!r}; a {placed.kind.says} is {wanted}")
+        for flag in self.plan.flags:
+            if flag.name not in stand.flags:
+                raise DrawingError(f"the flag of {flag.name} says nothing")
+            least = wanted_flag(flag.name, (), [stand.flags[flag.name]])
+            if (
+                least.height > flag.box.bottom - flag.box.top + 0.01
+                or least.width > flag.box.right - flag.box.left + 0.01
+            ):
+                raise DrawingError(f"the flag of {flag.name} says more than there is room for")
+
+    # --- what no step changes
+
+    def _ground(self) -> str:
+        made = self.plan
+        arrows = {id(arrow.run.leg): arrow for arrow in made.arrows}
+        letters = {one.line: one for one in made.letters}
+        groups: dict[str, list[str]] = {}
+        media: dict[str, str] = {}
+        for leg, runs in zip(made.legs, made.runs, strict=True):
+            media[leg.line.id] = leg.line.medium
+            parts = groups.setdefault(leg.line.id, [])
+            if path := path_of(runs):
+                parts.append(f'<path d="{path}"{stroke_of(leg.line.medium, tap=leg.to_instrument)}/>')
+            if id(leg) in arrows:
+                parts.append(arrow_path(arrows[id(leg)]))
+        for cut in self.cuts:
+            media[cut.leg.line.id] = cut.leg.line.medium
+            groups.setdefault(cut.leg.line.id, []).append(_stub(cut) + _slashes(cut))
+        for point, leg in made.dots:
+            groups[leg.line.id].append(dot_path(point))
+        drawn = []
+        for name, parts in groups.items():
+            if name in letters:
+                box = letters[name].box
+                x, y = (box.left + box.right) / 2, (box.top + box.bottom) / 2 + MEDIUM * 0.36
+                written = text_element(x, y, letters[name].text, MEDIUM, class_="gw-letters")
+                parts.append(f"<g{TEXT_GROUP}>{written}</g>")
+            about = attributes(class_=f"gw-line {medium_class(media[name])}", data_line=name)
+            drawn.append(f"<g{about}>{''.join(parts)}</g>")
+        symbols = [
+            f"<g{attributes(class_=f'gw-item gw-item-{placed.item.symbol}')}>{self._symbol(placed, None)}</g>"
+            for placed in made.placed.values()
+            if placed.item.tag not in self.moving and placed.kind.tag_shown
+        ]
+        texts = [
+            f"<g{attributes(class_='gw-item-texts', data_tag=placed.item.tag)}>{texts_of(block)}</g>"
+            for placed, block in made.blocks
+        ]
+        return f'{_lines(drawn)}<g class="gw-items">{"".join(symbols)}{"".join(texts)}</g>'
+
+    def _symbol(self, placed: Placed, state: str | None) -> str:
+        setting = replace(placed.setting, state=state)
+        return symbol_group(placed.item.symbol, placed.item.facing, setting, placed.x, placed.y)
+
+    # --- what a step changes
+
+    def _live(self, stand: Stand) -> str:
+        """The live path, drawn heavy over the lines of the ground."""
+        groups: dict[str, list[str]] = {}
+        media: dict[str, str] = {}
+
+        def put(line: Line, parts: str) -> None:
+            media[line.id] = line.medium
+            groups.setdefault(line.id, []).append(parts)
+
+        for leg, runs in zip(self.plan.legs, self.plan.runs, strict=True):
+            if (leg.line.id, leg.number) in stand.live and not leg.to_instrument and (path := path_of(runs)):
+                put(leg.line, f'<path d="{path}"{stroke_of(leg.line.medium, live=True)}/>')
+        for cut in self.cuts:
+            if (cut.leg.line.id, cut.leg.number) in stand.live:
+                put(cut.leg.line, _stub(cut, live=True))
+        drawn = [
+            f"<g{attributes(class_=f'gw-line gw-live {medium_class(media[name])}', data_line=name)}>{''.join(parts)}</g>"
+            for name, parts in groups.items()
+        ]
+        return _lines(drawn)
+
+    def _items(self, stand: Stand) -> str:
+        """Whatever shows a state, and what the step moves or leads elsewhere."""
+        blocks: dict[str, list[Box]] = {}
+        for placed, block in self.plan.blocks:
+            blocks.setdefault(placed.item.tag, []).append(block.box)
+        drawn = []
+        for tag, placed in self.plan.placed.items():
+            state = stand.states.get(tag) if tag in self.moving else None
+            link = stand.links.get(tag)
+            if state is None and tag not in stand.picked and link is None:
+                continue
+            parts = [_ring(placed.box)] if tag in stand.picked else []
+            if state is not None:
+                parts.append(self._symbol(placed, state))
+            if link is not None:
+                parts += [_touch(box) for box in (placed.box, *blocks.get(tag, ()))]
+            classes = f"gw-item gw-item-{placed.item.symbol}{' gw-picked' if tag in stand.picked else ''}"
+            group = f"<g{attributes(class_=classes, data_tag=tag, data_state=state)}>{''.join(parts)}</g>"
+            if link is not None:
+                group = f"<a{attributes(class_='gw-link', href=link.href, aria_label=link.says)}>{group}</a>"
+            drawn.append(group)
+        return f'<g class="gw-items">{"".join(drawn)}</g>'
+
+    def _flags(self, stand: Stand) -> str:
+        flags = (
+            flag_group(flag, stand.flags[flag.name], stand.flag_classes.get(flag.name, "")) for flag in self.plan.flags
+        )
+        return f'<g class="gw-flags">{"".join(flags)}</g>'
+
+
+def _lines(drawn: Sequence[str]) -> str:
+    stroke = attributes(
+        class_="gw-lines", fill="none", stroke="currentColor", stroke_linecap="butt", stroke_linejoin="round"
+    )
+    return f"<g{stroke}>{''.join(drawn)}</g>"
+
+
+def _stub(cut: Cut, live: bool = False) -> str:
+    (ax, ay), (bx, by) = cut.start, cut.end
+    d = f"M{number(ax)} {number(ay)}L{number(bx)} {number(by)}"
+    return f'<path d="{d}"{stroke_of("", live=live)}/>'
+
+
+def _slashes(cut: Cut) -> str:
+    """Two short strokes aslant: the line goes on, and is not drawn."""
+    (ax, ay), (bx, by) = cut.start, cut.end
+    along = abs(bx - ax) > abs(by - ay)
+    ahead = 1 if (bx + by) > (ax + ay) else -1
+    parts = []
+    for off in (1.0, 4.0):
+        x, y = (bx + ahead * off, by) if along else (bx, by + ahead * off)
+        lean = (SLASH / 2, SLASH) if along else (SLASH, SLASH / 2)
+        parts.append(f"M{number(x - lean[0])} {number(y + lean[1])}L{number(x + lean[0])} {number(y - lean[1])}")
+    return f'<path class="gw-cut" d="{"".join(parts)}" stroke-width="1"/>'
+
+
+def _ring(box: Box) -> str:
+    """The frame round what a step moves."""
+    wide = box.grown(RING)
+    about = attributes(
+        class_="gw-ring", x=wide.left, y=wide.top, width=wide.right - wide.left, height=wide.bottom - wide.top, rx=4,
+        fill="currentColor", fill_opacity=0.12, stroke="currentColor", stroke_width=RING_STROKE,
+    )  # fmt: skip
+    return f"<rect{about}/>"
+
+
+def _touch(box: Box) -> str:
+    """What takes a tap on a symbol or its tag, and shows nothing."""
+    about = attributes(
+        class_="gw-touch", x=box.left, y=box.top, width=box.right - box.left, height=box.bottom - box.top,
+        fill="none", stroke="none", pointer_events="all",
+    )  # fmt: skip
+    return f"<rect{about}/>"
