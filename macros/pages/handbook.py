@@ -35,6 +35,7 @@ from macros.quantities import Fault, Faults, say
 __all__ = ["Handbook", "Page", "Rendered"]
 
 DESIGNS, GUIDES = "designs", "guides"
+TO_MEASURE = "record.to_measure"
 WANTED = ("title", "purpose", "group", "order")
 TITLE = re.compile(r"^# (.+?)(?:[ \t]*\{:[^}\n]*\})?[ \t]*$", re.MULTILINE)
 
@@ -139,6 +140,7 @@ class Handbook:
             *ITEM_KINDS,
             "procedures.*",
             "sections.*",
+            TO_MEASURE,
             *(path for plant in plants for path in plant.graph),
         ]
         handbook = cls(docs, plants, [], Vocabulary(names))
@@ -326,7 +328,8 @@ def _parts(plant: Plant) -> frozenset[str]:
     """Kinds of items that the plant has, its procedures, and the sections of its network."""
     kinds = {item.kind.name for item in plant.network.items.values()}
     procedures = {f"procedures.{name}" for name in plant.description.procedures.procedures}
-    return frozenset(kinds | procedures | {f"sections.{name}" for name in plant.network.sections})
+    sections = {f"sections.{name}" for name in plant.network.sections}
+    return frozenset(kinds | procedures | sections | ({TO_MEASURE} if plant.description.record.to_measure else set()))
 
 
 def _place(guide: Page) -> tuple[int, int, str]:

@@ -26,6 +26,7 @@ from macros.calculations.storage import mass_stored, pressure_when
 from macros.figures.graph import FigureError, Graph
 from macros.pages.citations import citation
 from macros.pages.context import PageContext, anchor
+from macros.pages.forms import commissioning_form, device_form, form, log_form, section_form, trip_form
 from macros.pages.fragments import FragmentError, call_key, figure_fragment, worked_fragment
 from macros.pages.given import Given
 from macros.pages.plant_macros import item, lineup, schematic, trips, valve_table
@@ -34,7 +35,23 @@ from macros.pages.tokens import Fragment
 from macros.pages.working import scrolling, table_html
 from macros.quantities import QuantityError, Shown, read, say, shown
 
-__all__ = ["MACROS", "call", "cell_fragment", "fact_texts", "item", "lineup", "schematic", "trips", "valve_table"]
+__all__ = [
+    "MACROS",
+    "call",
+    "cell_fragment",
+    "commissioning_form",
+    "device_form",
+    "fact_texts",
+    "form",
+    "item",
+    "lineup",
+    "log_form",
+    "schematic",
+    "section_form",
+    "trip_form",
+    "trips",
+    "valve_table",
+]
 
 LONGEST_TYPED = 40
 

@@ -8,7 +8,7 @@ from html import escape
 from macros.description.plant import Trip
 from macros.figures.plant import Plant
 from macros.pages.context import PageContext
-from macros.pages.fragments import resolve_references
+from macros.pages.fragments import figure_fragment, resolve_references
 from macros.pages.procedure_html import drive_of
 from macros.pages.tokens import Fragment
 from macros.pages.working import scrolling
@@ -44,15 +44,20 @@ class _Matrix:
         heads += [self.text(f"{{{tag}}}") for tag in self.valves]
         heads += [escape(say(f"pages.trips.{key}")) for key in ("reset", "safe_state")]
         head = "".join(f'<th scope="col">{text}</th>' for text in heads)
-        rows = "".join(f"<tr>{''.join(self.row(trip))}</tr>" for trip in self.trips)
+        rows = "".join(f"<tr>{''.join(self.row(number, trip))}</tr>" for number, trip in enumerate(self.trips, 1))
         table = f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
         return Fragment(label, scrolling(table, label, "gw-trips"), block=True, workings=self.workings)
 
-    def row(self, trip: Trip) -> Iterator[str]:
+    def limit(self, path: str) -> str:
+        shown = figure_fragment(self.page, path)
+        self.workings.update(shown.workings)
+        return shown.rich
+
+    def row(self, number: int, trip: Trip) -> Iterator[str]:
         yield f'<th scope="row">{escape(say(f"pages.cause.{trip.cause}"))}</th>'
         yield f"<td>{self.text(f'{{{trip.sensor}}}') if trip.sensor else ''}</td>"
-        for limit in (trip.alarm, trip.trip):
-            yield f"<td>{self.text(limit) if limit else ''}</td>"
+        for name in ("alarm", "trip"):
+            yield f"<td>{self.limit(f'trips.{number}.{name}') if getattr(trip, name) else ''}</td>"
         for drive in self.drives:
             yield f"<td>{escape(say('pages.trips.stops')) if drive in trip.stops else ''}</td>"
         for tag in self.valves:

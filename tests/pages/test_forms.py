@@ -1,0 +1,74 @@
+"""Forms to print: the plant's own limits beside empty fields."""
+
+from pathlib import Path
+
+import html5lib
+import pytest
+
+from macros.figures.plant import Plant
+from macros.pages.fragments import FragmentError
+from macros.pages.handbook import Handbook, Page
+from macros.pages.macros import call
+
+ROOT = Path(__file__).parents[2]
+
+
+@pytest.fixture(scope="module")
+def context():
+    plant = Plant.load(ROOT / "docs/designs/shed", ROOT)
+    return Handbook.of(ROOT / "docs", [plant]).context(Page("shed/log.md", "guide", plant))
+
+
+def rows(page, name, *positional, **named):
+    fragment = call(name, positional, named, page)
+    tree = html5lib.parse(fragment.rich, namespaceHTMLElements=False)
+    return [[" ".join("".join(cell.itertext()).split()) for cell in row] for row in tree.iter("tr")]
+
+
+def test_every_instrument_stands_in_the_log_with_its_limits(context):
+    head, *lines = rows(context, "log_form", 5)
+    assert all(len(row) == len(head) == 7 for row in lines)
+    told = {line[0].split()[0]: line[1] for line in lines}
+    shows = ("pressure_gauge", "transmitter", "gas_detector")
+    items = context.plant.network.items
+    assert told.keys() == {tag for tag, item in items.items() if item.kind.name in shows}
+    assert told["GD1"] == "0.4 % / 1 %"
+    assert told["PT1"].endswith("27 bar(g)")
+    assert told["LT1"] == "level low, level high"
+    assert told["PG3"].startswith("30"), "the relief of the buffer"
+
+
+def test_what_is_to_be_measured_has_its_prediction_and_a_field(context):
+    head, *lines = rows(context, "commissioning_form")
+    owed = context.plant.description.record.to_measure
+    assert len(lines) == len(owed)
+    assert [line[3] for line in lines] == [f"± {one.tolerance.text}" for one in owed]
+    assert all(line[2] and not line[4] and not line[5] for line in lines)
+    assert len(head) == 6
+
+
+def test_every_trip_has_a_line(context):
+    lines = rows(context, "trip_form")[1:]
+    trips = context.plant.description.plant.trips
+    assert len(lines) == len(trips)
+    assert [line[6].split(", ") for line in lines] == [[*trip.shuts, *trip.opens] for trip in trips]
+
+
+def test_devices_and_sections_have_their_figures_and_the_fields_asked_for(context):
+    head, *lines = rows(context, "device_form", "relief_valve", "set_pressure, tested", "Opened at, By")
+    assert head[-2:] == ["Opened at", "By"]
+    assert {line[0].split()[0] for line in lines} == {"RV1", "RV2", "RV3", "RV4", "RV5", "RV6"}
+    assert all(line[1] and line[2] and line[3:] == ["", ""] for line in lines)
+    assert "Gas train" not in rows(context, "section_form", "leak_test_allowance", "Fall")[0]
+
+
+def test_what_cannot_be_filled_in_is_refused(context):
+    assert len(rows(context, "form", "Date, What", 3)) == 4
+    for name, positional in (
+        ("form", (" ,", 3)),
+        ("form", ("Date", 400)),
+        ("device_form", ("back_pressure_regulator", "rating", "By")),
+        ("section_form", ("nothing", "By")),
+    ):
+        with pytest.raises(FragmentError):
+            call(name, positional, {}, context)
