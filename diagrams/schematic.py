@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Mapping, Sequence
+from functools import lru_cache
 from xml.sax.saxutils import escape
 
 from diagrams.errors import DrawingError
@@ -40,13 +41,22 @@ def schematic(
         unknown = item.marks - {"live", *SIGNS}
         if unknown:
             raise DrawingError(f"{item.tag} is marked {', '.join(sorted(unknown))}; a mark is live, {', '.join(SIGNS)}")
-    signs = {mark: Text(word(mark, words)) for mark in SIGNS}
-    made = plan(items, lines, signs)
+    made = plan_of(items, lines, words)
     linked = any(item.href for item in items)
     return frame(
         _lines(made) + _items(made), made.box.left, made.box.top, made.box.right, made.box.bottom,
         title=title, description=description, identity=identity, class_="gw-schematic", linked=linked,
     )  # fmt: skip
+
+
+def plan_of(items: Sequence[Item], lines: Sequence[Line], words: Mapping[str, str] = WORDS) -> Plan:
+    """The plan of a schematic, made once for all that draw it: finding its lines takes a second."""
+    return _planned(tuple(items), tuple(lines), tuple((mark, Text(word(mark, words))) for mark in SIGNS))
+
+
+@lru_cache(maxsize=16)
+def _planned(items: tuple[Item, ...], lines: tuple[Line, ...], signs: tuple[tuple[str, Text], ...]) -> Plan:
+    return plan(items, lines, dict(signs))
 
 
 def frame(
