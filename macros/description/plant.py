@@ -794,6 +794,20 @@ class Safety(Part):
     )
 
 
+class Flush(Part):
+    """The nitrogen that flushes the oxygen side of the stack once its current is lost."""
+
+    tag: str = field("Tag of its purge inlet in network.yml", pattern=f"^{TAG}$")
+    bottles: Quantity = measure("count", "Bottles that stand connected", symbol="n_b", low="1", high="100")
+    content: Quantity = measure(
+        "normal_volume",
+        "Nitrogen in a full bottle, as its supplier states it",
+        symbol="V_N2",
+        low="0.1 Nm3",
+        high="1000 Nm3",
+    )
+
+
 class Trip(Part):
     """A cause, the limits at which it alarms and trips, and what then happens."""
 
@@ -844,4 +858,5 @@ class PlantFile(Part):
     uses: list[Use] = field("Uses", [])
     demand: Demand = field("Demand")
     safety: Safety = field("Isolating, purging, testing")
+    flush: Flush | None = field("Flush of the oxygen side", None)
     trips: list[Trip] = field("Trips", [])

@@ -54,6 +54,7 @@ def plant_tags(naming: Naming) -> Iterator[Fault]:
     for number in plant.numbers("uses"):
         kind = plant.text("uses", number, "kind")
         paths.append((("uses", number, "tag"), (USE_KINDS[kind],) if kind in USE_KINDS else ()))
+    paths.append((("flush", "tag"), ("purge_inlet",)))
     first: dict[str, Path] = {}
     for path, kinds in paths:
         wrong = list(naming.tag(plant, path, kinds))

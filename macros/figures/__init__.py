@@ -10,6 +10,7 @@ from macros.figures import (
     boosters,
     buffer,
     drying,
+    flush,
     lines,
     plant_totals,
     power,
@@ -27,5 +28,5 @@ from macros.figures import (
 
 MODULES = (
     surroundings, stack, power, water, drying, buffer, boosters, banks, transfers, runs, safety, relief, lines, purging,
-    uses, season, plant_totals,
+    flush, uses, season, plant_totals,
 )  # fmt: skip

@@ -42,8 +42,9 @@ from macros.calculations.hydrogen import isentropic_temperature
 from macros.calculations.storage import amount_of_mass
 from macros.description.loading import Description
 from macros.figures.buffer import YEAR
-from macros.figures.graph import ATMOSPHERE, Figure, figure
+from macros.figures.graph import ATMOSPHERE, Figure, Graph, figure
 from macros.figures.supplies import transfer_of
+from macros.quantities import say
 
 CASES = {
     "": ("supply_lowest", "full"),
@@ -63,6 +64,27 @@ def figures(description: Description) -> Iterator[Figure]:
         yield from _booster(description, number)
     if plant.compressor is not None and plant.boosters:
         yield from _compressor(description)
+
+
+def faults(description: Description, graph: Graph) -> Iterator[tuple[str, str]]:
+    """
+    Boosters whose lowest supply lies above their highest: each with the path of the entry at fault and what to write.
+
+    Two banks come by themselves to the pressure at which they meet; below the lowest pressure of the source nothing is
+    drawn. Where the one is no higher than the other the booster never draws, and no figure of it means anything.
+    """
+    for number, booster in enumerate(description.plant.boosters, start=1):
+        if booster.supply == "buffer" or description.plant.buffer is None:
+            continue
+        lowest, highest = graph[f"boosters.{number}.supply_lowest"], graph[f"boosters.{number}.supply_highest"]
+        if lowest.si < highest.si:
+            continue
+        transfer, shown = transfer_of(description, booster), {"lowest": lowest.show(), "highest": highest.show()}
+        if transfer is not None and description.plant.transfers[transfer - 1].source_lowest is not None:
+            yield f"transfers.{transfer}.source_lowest", say("figures.source_lowest_too_high", **shown)
+        else:
+            path = f"boosters.{number}.ratio_allowed"
+            yield path, say("figures.ratio_allowed_too_low", **shown, allowed=graph[path].show())
 
 
 def _booster(description: Description, number: int) -> Iterator[Figure]:

@@ -1,8 +1,9 @@
 """
 Figures of the whole plant: what a day and a year bring, what a stored kilogram takes, what comes back of it.
 
-Counted for a kilogram that is in the bank: stack through its rectifier, water pump, booster's compressor, and the
-year's heating up and regenerating spread over the year's hydrogen.
+Counted for a kilogram that is in the banks: stack through its rectifier, water pump, the compressor's share for every
+booster on the way there, and the year's heating up and regenerating spread over the year's hydrogen. Where there are
+several banks it is the mean of what full ones hold.
 """
 
 from __future__ import annotations
@@ -21,6 +22,7 @@ from macros.calculations.storage import energy_lower
 from macros.calculations.vehicle import SETTLED_TEMPERATURE
 from macros.description.loading import Description
 from macros.figures.graph import Figure, figure
+from macros.figures.supplies import stages_into
 
 
 def figures(description: Description) -> Iterator[Figure]:
@@ -50,11 +52,18 @@ def figures(description: Description) -> Iterator[Figure]:
         "plant.yearly_extra_energy", _yearly, unit="kWh", symbol="E_a", digits=3, rounding="up", source="by-definition",
         **yearly,
     )  # fmt: skip
-    boosting: dict[str, Any] = {
-        f"booster_{number}": f"boosters.{number}.specific_energy"
-        for number, booster in enumerate(plant.boosters, start=1)
-        if booster.supply == "buffer"
-    }
+    boosting: dict[str, Any] = {}
+    for name in plant.banks:
+        stages = stages_into(description, name)
+        if stages:
+            yield figure(
+                f"banks.{name}.boosting_energy", _summed, unit="kWh/kg", symbol="w_boost", digits=3, rounding="up",
+                source="by-definition",
+                **dict[str, Any]((f"stage_{number}", f"boosters.{number}.specific_energy") for number in stages),
+            )  # fmt: skip
+            boosting[f"energy_of_{name}"] = f"banks.{name}.boosting_energy"
+        if len(plant.banks) > 1:
+            boosting[f"mass_of_{name}"] = f"banks.{name}.mass"
     yield figure(
         "plant.energy_per_kg_running", _running, unit="kWh/kg", symbol="w_run", digits=3, rounding="up",
         source="by-definition", made="plant.energy_per_kg_made", **boosting,
@@ -112,12 +121,22 @@ def _yearly(
     return starts * start + running / interval * regeneration
 
 
-def _running(made: float, **boosters: float) -> float:
-    """Making and boosting, starts and regenerations left out."""
-    total = made
-    for each in boosters.values():
+def _summed(**parts: float) -> float:
+    total, *others = parts.values()
+    for each in others:
         total = total + each
     return total
+
+
+def _running(made: float, **banks: float) -> float:
+    """Making and boosting, starts and regenerations left out; several banks by what each holds when full."""
+    energies = {key.removeprefix("energy_of_"): value for key, value in banks.items() if key.startswith("energy_of_")}
+    masses = {key.removeprefix("mass_of_"): value for key, value in banks.items() if key.startswith("mass_of_")}
+    if not energies:
+        return made
+    if not masses:
+        return made + _summed(**energies)
+    return made + _summed(**{name: masses[name] * energies[name] for name in energies}) / _summed(**masses)
 
 
 def _stored(running: float, yearly: float, mass: float) -> float:

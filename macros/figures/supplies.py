@@ -10,7 +10,7 @@ from __future__ import annotations
 from macros.description.loading import Description
 from macros.description.plant import Booster, Transfer
 
-__all__ = ["booster_of", "filled_from_buffer", "transfer_of"]
+__all__ = ["booster_of", "filled_from_buffer", "stages_into", "transfer_of"]
 
 
 def filled_from_buffer(description: Description, bank: str) -> int | None:
@@ -19,6 +19,23 @@ def filled_from_buffer(description: Description, bank: str) -> int | None:
         if booster.target == bank and booster.supply == "buffer":
             return number
     return None
+
+
+def stages_into(description: Description, bank: str) -> list[int]:
+    """
+    Numbers of the boosters through which gas has gone from the buffer until it is in a bank, the last one first.
+
+    Where a bank is filled both from the buffer and from another bank, the way straight from the buffer counts.
+    """
+    boosters = description.plant.boosters
+    found: list[int] = []
+    while (number := filled_from_buffer(description, bank)) is None:
+        number = next((n for n, one in enumerate(boosters, start=1) if one.target == bank), None)
+        if number is None or number in found:
+            return found
+        found.append(number)
+        bank = boosters[number - 1].supply
+    return [*found, number]
 
 
 def transfer_of(description: Description, booster: Booster) -> int | None:

@@ -1,11 +1,16 @@
 """The boosters by hand: the shed's (ratio 12, 60 mL, 20 a minute, drive 6 bar(g)) and the farm's second (ratio 36)."""
 
+import shutil
+
 import pytest
 
 from macros.description.fields import Points
 from macros.figures import boosters
 from macros.figures.graph import FigureError, read_paths, title_of
-from tests.figures.storing import FARM, SHED, described, farm, graph_of, shed
+from macros.figures.plant import Plant
+from macros.figures.supplies import stages_into
+from macros.quantities import Faults
+from tests.figures.storing import DESIGNS, FARM, SHED, described, farm, graph_of, shed
 
 
 @pytest.mark.parametrize(("name", "graph"), [("shed", shed), ("farm", farm)])
@@ -177,3 +182,68 @@ def test_what_a_plant_lacks_has_no_figures():
 
 def test_the_defaults_that_reach_a_figure_are_named():
     assert "boosters.1.polytropic_index" in graph_of(described("shed"), {})["boosters.1.discharge_temperature"].assumed
+
+
+# Boosters that could never draw.
+
+
+def test_a_source_that_is_kept_above_where_both_banks_meet_is_a_fault():
+    """The farm's banks meet at 33 bar(g): 600 L at 50 bar(g) into 300 L that are empty."""
+    graph = farm().with_inputs({"transfers.1.source_lowest": "33.5 bar(g)"})
+    ((path, message),) = boosters.faults(described("farm"), graph)
+    assert path == "transfers.1.source_lowest"
+    assert "33.5" in message and "33.0" in message and "would never draw; write less." in message
+
+
+def test_a_source_that_may_be_drawn_just_below_it_is_none():
+    assert not list(
+        boosters.faults(described("farm"), farm().with_inputs({"transfers.1.source_lowest": "32.9 bar(g)"}))
+    )
+    assert not list(boosters.faults(described("shed"), shed()))
+
+
+def test_a_ratio_that_leaves_no_supply_is_a_fault():
+    """Without a lowest source the ratio sets it: 141 bar(a) in the full target over 3 are 47 bar(a), 46 bar(g)."""
+    one = described("farm").plant.transfers[0].model_copy(update={"source_lowest": None})
+    description = described("farm", transfers=[one])
+    graph = graph_of(description, {**FARM, "boosters.2.ratio_allowed": "3"})
+    ((path, message),) = boosters.faults(description, graph)
+    assert path == "boosters.2.ratio_allowed"
+    assert "46.0" in message and "33.0" in message and "a ratio of 3" in message
+
+
+def test_an_author_reads_the_line_of_the_one_mistake(tmp_path):
+    """Every figure of the booster hangs on it, and none of them is told beside."""
+    folder = tmp_path / "farm"
+    shutil.copytree(DESIGNS / "farm", folder)
+    text = (folder / "plant.yml").read_text("utf-8")
+    assert text.count("source_lowest: 28 bar(g)") == 1
+    (folder / "plant.yml").write_text(text.replace("source_lowest: 28", "source_lowest: 45"), "utf-8")
+    line = text[: text.index("source_lowest")].count("\n") + 1
+    with pytest.raises(Faults) as told:
+        Plant.load(folder, tmp_path)
+    (fault,) = told.value
+    assert str(fault).startswith(
+        f"farm/plant.yml:{line}: transfers.1.source_lowest: 45.0\u00a0bar(g) is no lower than 33.0\u00a0bar(g)"
+    )
+
+
+# The way into a bank.
+
+
+def test_the_stages_on_the_way_into_each_bank():
+    assert stages_into(described("shed"), "store") == [1]
+    assert stages_into(described("farm"), "low") == [1]
+    assert stages_into(described("farm"), "high") == [2, 1]
+
+
+def test_a_bank_that_no_booster_fills_has_no_stages():
+    assert stages_into(described("farm", boosters=[]), "high") == []
+    alone = described("farm").plant.boosters[1:]
+    assert stages_into(described("farm", boosters=alone), "high") == [1]
+
+
+def test_boosters_that_fill_each_other_are_not_followed_for_ever():
+    round_about = described("farm").plant.boosters[1].model_copy(update={"supply": "high", "target": "low"})
+    both = [round_about, described("farm").plant.boosters[1]]
+    assert stages_into(described("farm", boosters=both), "high") == [2, 1]

@@ -2,7 +2,11 @@
 
 import pytest
 
-from macros.figures.graph import read_paths
+from macros.description.loading import load
+from macros.figures import drying, plant_totals, power, stack, surroundings, water
+from macros.figures.graph import Entry, Graph, read_paths
+from macros.figures.plant import entries_of
+from macros.quantities import read
 from tests.figures import the_shed
 
 
@@ -57,3 +61,46 @@ def test_each_total_reads_what_it_declares_and_moves_with_it(graph):
     longer = graph.with_inputs({"demand.running_hours": "1700 h"})
     assert longer["plant.yearly_mass"].si > graph["plant.yearly_mass"].si
     assert longer["plant.energy_per_kg_stored"].si < graph["plant.energy_per_kg_stored"].si
+
+
+# The farm: two banks, the high one filled from the low one.
+
+GIVEN = {
+    "boosters.1.specific_energy": "10 kWh/kg", "boosters.2.specific_energy": "20 kWh/kg",
+    "banks.low.mass": "3 kg", "banks.high.mass": "1 kg",
+}  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def farm():
+    """What boosters take and banks hold given, so that the sums can be done in the head."""
+    description = load(the_shed.SHED.parent / "farm")
+    entries = [Entry(path, read(text), path, path) for path, text in GIVEN.items()]
+    modules = (surroundings, stack, power, water, drying, plant_totals)
+    return Graph([*entries_of(description), *entries], [one for each in modules for one in each.figures(description)])
+
+
+def test_every_stage_on_the_way_into_a_bank_is_counted(farm):
+    """10 kWh/kg into the low bank; 10 + 20 = 30 kWh/kg into the high one, whose gas has passed both boosters."""
+    assert farm["banks.low.boosting_energy"].si / 3.6e6 == pytest.approx(10)
+    assert farm["banks.high.boosting_energy"].si / 3.6e6 == pytest.approx(30)
+
+
+def test_several_banks_count_by_what_each_holds(farm):
+    """(3 × 10 + 1 × 30)/4 = 15 kWh/kg of boosting."""
+    boosted = farm["plant.energy_per_kg_running"].si - farm["plant.energy_per_kg_made"].si
+    assert boosted / 3.6e6 == pytest.approx(15)
+    yearly = farm["plant.yearly_extra_energy"].si / farm["plant.yearly_mass"].si
+    assert farm["plant.energy_per_kg_stored"].si == pytest.approx(farm["plant.energy_per_kg_running"].si + yearly)
+    dearer = farm.with_inputs({"boosters.2.specific_energy": "24 kWh/kg"})
+    more = dearer["plant.energy_per_kg_stored"].si - farm["plant.energy_per_kg_stored"].si
+    assert more / 3.6e6 == pytest.approx(1)
+
+
+def test_a_plant_without_banks_counts_no_boosting():
+    description = load(the_shed.SHED.parent / "bench")
+    figures = [
+        one for each in (surroundings, stack, power, water, drying, plant_totals) for one in each.figures(description)
+    ]
+    bench = Graph(entries_of(description), figures)
+    assert bench["plant.energy_per_kg_running"].si == bench["plant.energy_per_kg_made"].si
