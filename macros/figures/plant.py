@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from macros.description.loading import Description, load
-from macros.figures import MODULES
+from macros.figures import MODULES, boosters
 from macros.figures.graph import Entry, Figure, FigureError, Graph
 from macros.network import Network
 from macros.quantities import Fault, Faults
@@ -86,6 +86,10 @@ class Plant:
     def _faults(self) -> Iterator[Fault]:
         """One fault for each figure that fails, by itself or beside an uncertain entry; none for those that read it."""
         failed: set[str] = set()
+        for path, message in boosters.faults(self.description, self.graph):
+            failed |= {path, *self.graph.descendants([path])}
+            file, _, line = self.description.places[path].rpartition(":")
+            yield Fault(file, int(line), path, message)
         for name in self.graph.figures:
             try:
                 if self.graph[name].is_number:
