@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from diagrams.catalogue import Entry, catalogue, entries, legend, symbol_drawing
+from diagrams.catalogue import Entry, Explained, catalogue, entries, legend, legend_entries, symbol_drawing
 from diagrams.errors import DrawingError
 from diagrams.items import Item, Line, Text
 from diagrams.schematic import schematic
@@ -12,12 +12,14 @@ from diagrams.symbols import symbol_ports
 __all__ = [
     "DrawingError",
     "Entry",
+    "Explained",
     "Item",
     "Line",
     "Text",
     "catalogue",
     "entries",
     "legend",
+    "legend_entries",
     "schematic",
     "stylesheet",
     "symbol_drawing",

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass, field, replace
 
+from diagrams.flags import ring
 from diagrams.ink import TEXT_GROUP, attributes, number, text_element
 from diagrams.items import Item
 from diagrams.lettering import letters_size
 from diagrams.metrics import text_width
+from diagrams.part import slashes
 from diagrams.pipes import dot_path, medium_class, stroke_of
 from diagrams.places import Box, check, outline, symbol_group
 from diagrams.proportions import ARROW, HOP, LABEL, MARGIN, MEDIUM
@@ -91,30 +93,42 @@ def _folded(text: str, width: float) -> list[str]:
     return rows
 
 
-def legend(
-    media: Iterable[str], *, identity: str, title: str, description: str = "",
-    states: bool = True, live: bool = False, marks: Iterable[str] = (), words: Mapping[str, str] = WORDS,
-    columns: int = 4,
-) -> str:  # fmt: skip
-    """The lines of the media used, what open and closed look like, crossing and joining, the live path, the marks."""
-    shown = list(dict.fromkeys(media))
-    long = max([SAMPLE, *(_gap(medium) + 46 for medium in shown)])
-    middle = long / 2
-    plain = stroke_of("")
-    samples = [(_line_sample(medium, long), word(f"medium.{medium}", words)) for medium in shown]
-    if live:
-        samples.append((f'<path d="M0 0H{number(long)}"{stroke_of("", live=True)}/>', word("live", words)))
-    hop = f"H{number(middle - HOP)}A{number(HOP)} {number(HOP)} 0 0 1 {number(middle + HOP)} 0H{number(long)}"
-    samples.append((f'<path d="M0 0{hop}M{number(middle)} -10V10"{plain}/>', word("crossing", words)))
-    tee = f'<path d="M0 0H{number(long)}M{number(middle)} 0V10"{plain}/>{dot_path((middle, 0))}'
-    samples.append((tee, word("joining", words)))
-    for state in ("open", "closed") if states else ():
-        setting, box = _sample(symbol_class("hand_valve"), state)
-        ways = f'<path d="M0 3H{number(middle + box.left)}M{number(middle + box.right)} 3H{number(long)}"{plain}/>'
-        samples.append((ways + symbol_group("hand_valve", "right", setting, middle, 3), word(state, words)))
-    marked = set(marks)
-    samples += [(sign_path(mark, middle, 0, 10), word(mark, words)) for mark in SIGNS if mark in marked]
+@dataclass(frozen=True)
+class Explained:
+    """
+    What a drawing shows, and so what its legend explains.
 
+    Attributes
+    ----------
+    media : tuple of str
+        Media of its lines.
+    states : bool
+        Whether valves stand open or closed.
+    live : bool
+        Whether a live path is drawn heavy.
+    marks : tuple of str
+        Marks that it bears.
+    moved : bool
+        Whether what a step moves stands in a frame.
+    cut : bool
+        Whether lines go on beyond it.
+    letters : mapping
+        Letters at items, and what they mean.
+    """
+
+    media: tuple[str, ...]
+    states: bool = True
+    live: bool = False
+    marks: tuple[str, ...] = ()
+    moved: bool = False
+    cut: bool = False
+    letters: Mapping[str, str] = field(default_factory=dict)
+
+
+def legend(explained: Explained, *, identity: str, title: str, description: str = "", words: Mapping[str, str] = WORDS,
+           columns: int = 4) -> str:  # fmt: skip
+    """All that a drawing shows, each sample with its meaning, as one `<svg>`."""
+    long, samples = _samples(explained, words)
     wide, tall = long + 8 + max(text_width(said, LABEL) for _, said in samples) + 26, 34.0
     parts = []
     for index, (sample, said) in enumerate(samples):
@@ -129,6 +143,52 @@ def legend(
         "".join(parts), -MARGIN / 2, -24, across * wide, (-(-len(samples) // columns) - 1) * tall + 22,
         title=title, description=description, identity=identity, class_="gw-drawing gw-legend",
     )  # fmt: skip
+
+
+def legend_entries(explained: Explained, words: Mapping[str, str] = WORDS) -> list[tuple[str, str]]:
+    """The same for a page that lays out text itself: each sample as a small `<svg>` without words, and its meaning."""
+    long, samples = _samples(explained, words)
+    top, bottom = -20.0, 18.0
+    about = attributes(
+        class_="gw-sample", xmlns="http://www.w3.org/2000/svg", aria_hidden="true", width=long + 4, height=bottom - top,
+        viewBox=f"-2 {number(top)} {number(long + 4)} {number(bottom - top)}", fill="none", stroke="currentColor",
+    )  # fmt: skip
+    return [(f"<svg{about}>{sample}</svg>", said) for sample, said in samples]
+
+
+def _samples(explained: Explained, words: Mapping[str, str]) -> tuple[float, list[tuple[str, str]]]:
+    """How long a sample is, and the samples with their meanings."""
+    media = list(dict.fromkeys(explained.media))
+    long = max([SAMPLE, *(_gap(medium) + 46 for medium in media)])
+    middle = long / 2
+    plain = stroke_of("")
+    samples = [(_line_sample(medium, long), word(f"medium.{medium}", words)) for medium in media]
+    if explained.live:
+        samples.append((f'<path d="M0 0H{number(long)}"{stroke_of("", live=True)}/>', word("live", words)))
+    hop = f"H{number(middle - HOP)}A{number(HOP)} {number(HOP)} 0 0 1 {number(middle + HOP)} 0H{number(long)}"
+    samples.append((f'<path d="M0 0{hop}M{number(middle)} -10V10"{plain}/>', word("crossing", words)))
+    tee = f'<path d="M0 0H{number(long)}M{number(middle)} 0V10"{plain}/>{dot_path((middle, 0))}'
+    samples.append((tee, word("joining", words)))
+    if explained.cut:
+        stub = f'<path d="M0 0H{number(middle)}"{plain}/>{slashes((0, 0), (middle, 0))}'
+        samples.append((stub, word("cut", words)))
+    for state in ("open", "closed") if explained.states else ():
+        samples.append((_valve_sample(state, long), word(state, words)))
+    if explained.moved:
+        _, box = _sample(symbol_class("hand_valve"), "open")
+        samples.append((ring(box.moved(middle, 3)) + _valve_sample("open", long), word("moved", words)))
+    samples += [(sign_path(mark, middle, 0, 10), word(mark, words)) for mark in SIGNS if mark in explained.marks]
+    for letters, meaning in explained.letters.items():
+        written = text_element(middle, LABEL * 0.36, letters, LABEL, class_="gw-label")
+        samples.append((f"<g{TEXT_GROUP}>{written}</g>", meaning))
+    return long, samples
+
+
+def _valve_sample(state: str, long: float) -> str:
+    middle = long / 2
+    setting, box = _sample(symbol_class("hand_valve"), state)
+    ways = f'<path d="M0 3H{number(middle + box.left)}M{number(middle + box.right)} 3H{number(long)}"{stroke_of("")}/>'
+    return ways + symbol_group("hand_valve", "right", setting, middle, 3)
 
 
 SAMPLE = 72.0

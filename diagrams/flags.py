@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from diagrams.ink import TEXT_GROUP, attributes, number, text_element
 from diagrams.lettering import Block, NoRoomError, Room, Row, size_of
 from diagrams.places import Box, Placed
-from diagrams.proportions import FLAG_PAD, FLAG_STROKE
+from diagrams.proportions import FLAG_PAD, FLAG_STROKE, RING, RING_STROKE
 from diagrams.signs import sign_path
 
 Point = tuple[float, float]
@@ -146,3 +146,13 @@ def flag_group(flag: Flag, rows: Sequence[Row], classes: str) -> str:
     about = attributes(class_=f"gw-flag {classes}".strip(), data_section=flag.name)
     stroke = attributes(class_="gw-flag-frame", fill="none", stroke="currentColor", stroke_width=FLAG_STROKE)
     return f"<g{about}><g{stroke}>{lines}</g><g{TEXT_GROUP}>{''.join(parts)}</g></g>"
+
+
+def ring(box: Box) -> str:
+    """The frame round what a step moves."""
+    wide = box.grown(RING)
+    about = attributes(
+        class_="gw-ring", x=wide.left, y=wide.top, width=wide.right - wide.left, height=wide.bottom - wide.top, rx=4,
+        fill="currentColor", fill_opacity=0.12, stroke="currentColor", stroke_width=RING_STROKE,
+    )  # fmt: skip
+    return f"<rect{about}/>"

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
+from diagrams.ink import number
 from diagrams.layout import Plan
 from diagrams.lettering import Room, letters_size
 from diagrams.pipes import Arrow, Letters, Point, Run, bridge, dots_of, runs_of, set_letters, steps_of
@@ -14,7 +15,7 @@ from diagrams.proportions import DOT, HOP, LIVE, MARGIN, SLASH, STUB
 from diagrams.routes import Leg
 from diagrams.words import letters_of
 
-__all__ = ["Cut", "part_of"]
+__all__ = ["Cut", "part_of", "slashes"]
 
 NEAR = 0.01
 
@@ -159,3 +160,16 @@ def _letters(whole: Plan, every: Sequence[Run], room: Room) -> list[Letters]:
                 room.take(letters_set.box)
                 found[name] = letters_set
     return list(found.values())
+
+
+def slashes(start: Point, end: Point) -> str:
+    """Two short strokes aslant at the end of a stub: the line goes on, and is not drawn."""
+    (ax, ay), (bx, by) = start, end
+    along = abs(bx - ax) > abs(by - ay)
+    ahead = 1 if (bx + by) > (ax + ay) else -1
+    lean = (SLASH / 2, SLASH) if along else (SLASH, SLASH / 2)
+    parts = []
+    for off in (1.0, 4.0):
+        x, y = (bx + ahead * off, by) if along else (bx, by + ahead * off)
+        parts.append(f"M{number(x - lean[0])} {number(y + lean[1])}L{number(x + lean[0])} {number(y - lean[1])}")
+    return f'<path class="gw-cut" d="{"".join(parts)}" stroke-width="1"/>'

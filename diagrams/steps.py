@@ -13,15 +13,15 @@ from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from diagrams.errors import DrawingError
-from diagrams.flags import flag_group, wanted_flag
+from diagrams.flags import flag_group, ring, wanted_flag
 from diagrams.ink import TEXT_GROUP, attributes, number, text_element
 from diagrams.items import Item, Line
 from diagrams.layout import Plan, plan
 from diagrams.lettering import Row
-from diagrams.part import Cut, part_of
+from diagrams.part import Cut, part_of, slashes
 from diagrams.pipes import arrow_path, dot_path, medium_class, path_of, stroke_of
 from diagrams.places import Box, Placed, symbol_group
-from diagrams.proportions import MEDIUM, RING, RING_STROKE, SLASH
+from diagrams.proportions import MEDIUM
 from diagrams.schematic import frame, texts_of
 
 __all__ = ["Flagged", "Ground", "Link", "Sheet", "Stand"]
@@ -165,7 +165,7 @@ class Sheet:
                 parts.append(arrow_path(arrows[id(leg)]))
         for cut in self.cuts:
             media[cut.leg.line.id] = cut.leg.line.medium
-            groups.setdefault(cut.leg.line.id, []).append(_stub(cut) + _slashes(cut))
+            groups.setdefault(cut.leg.line.id, []).append(_stub(cut) + slashes(cut.start, cut.end))
         for point, leg in made.dots:
             groups[leg.line.id].append(dot_path(point))
         drawn = []
@@ -226,7 +226,7 @@ class Sheet:
             link = stand.links.get(tag)
             if state is None and tag not in stand.picked and link is None:
                 continue
-            parts = [_ring(placed.box)] if tag in stand.picked else []
+            parts = [ring(placed.box)] if tag in stand.picked else []
             if state is not None:
                 parts.append(self._symbol(placed, state))
             if link is not None:
@@ -256,29 +256,6 @@ def _stub(cut: Cut, live: bool = False) -> str:
     (ax, ay), (bx, by) = cut.start, cut.end
     d = f"M{number(ax)} {number(ay)}L{number(bx)} {number(by)}"
     return f'<path d="{d}"{stroke_of("", live=live)}/>'
-
-
-def _slashes(cut: Cut) -> str:
-    """Two short strokes aslant: the line goes on, and is not drawn."""
-    (ax, ay), (bx, by) = cut.start, cut.end
-    along = abs(bx - ax) > abs(by - ay)
-    ahead = 1 if (bx + by) > (ax + ay) else -1
-    parts = []
-    for off in (1.0, 4.0):
-        x, y = (bx + ahead * off, by) if along else (bx, by + ahead * off)
-        lean = (SLASH / 2, SLASH) if along else (SLASH, SLASH / 2)
-        parts.append(f"M{number(x - lean[0])} {number(y + lean[1])}L{number(x + lean[0])} {number(y - lean[1])}")
-    return f'<path class="gw-cut" d="{"".join(parts)}" stroke-width="1"/>'
-
-
-def _ring(box: Box) -> str:
-    """The frame round what a step moves."""
-    wide = box.grown(RING)
-    about = attributes(
-        class_="gw-ring", x=wide.left, y=wide.top, width=wide.right - wide.left, height=wide.bottom - wide.top, rx=4,
-        fill="currentColor", fill_opacity=0.12, stroke="currentColor", stroke_width=RING_STROKE,
-    )  # fmt: skip
-    return f"<rect{about}/>"
 
 
 def _touch(box: Box) -> str:

@@ -24,6 +24,8 @@ WORDS: Mapping[str, str] = {
     "closed": "closed",
     "crossing": "lines cross",
     "joining": "lines join",
+    "cut": "goes on, not drawn here",
+    "moved": "moved in this step",
 }
 
 LETTERS: Mapping[str, str] = {

@@ -6,7 +6,7 @@ from itertools import combinations
 
 import pytest
 
-from diagrams import catalogue, legend, schematic, stylesheet, symbol_drawing
+from diagrams import Explained, catalogue, legend, schematic, stylesheet, symbol_drawing
 from diagrams.places import Box
 from diagrams.symbols import symbols
 
@@ -98,10 +98,12 @@ def test_every_symbol_puts_ink_in_its_box(browser) -> None:
 
 @pytest.mark.browser
 def test_legend_and_catalogue_texts_keep_clear(browser) -> None:
-    media = ["hydrogen", "wet_hydrogen", "oxygen", "water", "air", "nitrogen", "electric"]
+    media = ("hydrogen", "wet_hydrogen", "oxygen", "water", "air", "nitrogen", "electric")
+    marks = ("isolated", "vented", "inert")
+    shown = Explained(media, live=True, marks=marks, moved=True, cut=True, letters={"FO": "fails open"})
     for text in (
         catalogue(identity="all", title="Symbols"),
-        legend(media, identity="key", title="Legend", live=True, marks=["isolated", "vented", "inert"]),
+        legend(shown, identity="key", title="Legend"),
     ):
         page = page_with(browser, text)
         found = page.evaluate(MEASURE, "workshop")

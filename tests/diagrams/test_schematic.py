@@ -10,7 +10,7 @@ from xml.etree import ElementTree
 
 import pytest
 
-from diagrams import Item, Text, legend, schematic
+from diagrams import Explained, Item, Text, legend, schematic
 from diagrams.proportions import DASHES, LINE, LIVE
 
 from .networks import line, shed_items, shed_lines
@@ -175,7 +175,9 @@ def test_a_crossing_is_drawn_as_a_bridge() -> None:
 
 
 def test_the_legend_shows_the_media_that_are_used() -> None:
-    text = legend(["hydrogen", "oxygen", "hydrogen"], identity="key", title="Legend", marks=["vented"], live=True)
+    text = legend(
+        Explained(("hydrogen", "oxygen", "hydrogen"), live=True, marks=("vented",)), identity="key", title="Legend"
+    )
     said = [element.text for element in tree(text).iter(f"{SVG}text")]
     assert said.count("hydrogen") == 1
     assert {"oxygen", "open", "closed", "vented", "live path", "lines cross", "lines join"} <= set(said)
