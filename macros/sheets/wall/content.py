@@ -1,0 +1,236 @@
+"""What a wall guide says, as plain data for the typesetter: every text ready-made, every number as the handbook shows it."""
+
+from __future__ import annotations
+
+import datetime
+import importlib.metadata
+from collections.abc import Iterator
+from typing import Any
+
+from macros.calculations.storage import SETTLED_TEMPERATURE
+from macros.description.plant import Trip
+from macros.description.procedures_file import Procedure, Step
+from macros.description.wall_file import WallFile
+from macros.figures.plant import Plant
+from macros.quantities import System, say, shown
+from macros.quantities.showing import NO_BREAK_SPACE
+from macros.sheets.wall.wording import Runs, Wording
+
+__all__ = ["content_of"]
+
+ROWS_OF_EFFECT = 1.5
+"""What a group of trips does takes about so many rows."""
+
+
+def content_of(plant: Plant, paper: str, system: System, day: datetime.date) -> dict[str, Any]:
+    """
+    What the wall guide of a plant says on a paper.
+
+    Parameters
+    ----------
+    plant : Plant
+        Its names in `wall.yml` were checked before.
+    paper : {"a3", "a4"}
+    system : {"workshop", "si", "us"}
+    day : date
+        Printed as the day of the sheet.
+    """
+    assert plant.description.wall is not None
+    return _Content(plant, plant.description.wall, paper, Wording(plant, system), day).all()
+
+
+class _Content:
+    def __init__(self, plant: Plant, wall: WallFile, paper: str, words: Wording, day: datetime.date) -> None:
+        self.plant, self.wall, self.paper, self.words, self.day = plant, wall, paper, words, day
+        self.lowest = getattr(wall.papers, paper)
+
+    def carries(self, block: Any) -> bool:
+        """Whether the paper carries a block."""
+        return block is not None and block.priority <= self.lowest
+
+    def all(self) -> dict[str, Any]:
+        positions = {position: say(f"wall.position.{position}") for position in ("open", "closed")}
+        return {
+            "paper": self.paper,
+            "positions": positions,
+            "head": self.head(),
+            "blocks": [each for each in self.blocks() if each is not None],
+        }
+
+    def head(self) -> dict[str, Any]:
+        """What stands over and under everything."""
+        return {
+            "title": self.plant.title,
+            "place": self.plant.description.plant.site.place,
+            "status": say(f"wall.status.{self.plant.status}"),
+            "facts": [
+                [say("wall.digest"), self.plant.digest],
+                [say("wall.version"), importlib.metadata.version("gaswright")],
+                [say("wall.date"), self.day.isoformat()],
+                [say("wall.units"), say(f"wall.system.{self.words.system}")],
+            ],
+            "cautions": [say("wall.caution"), say("wall.defer")],
+            "assumed": say("wall.assumed"),
+            "document": say("wall.document", plant=self.plant.title, units=say(f"wall.system.{self.words.system}")),
+            "over": say("wall.over"),
+            "scan": say("wall.scan"),
+        }
+
+    def blocks(self) -> Iterator[dict[str, Any] | None]:
+        """The blocks that the paper carries, in the order in which they look for room."""
+        wall = self.wall
+        if self.carries(wall.emergency):
+            yield self.block("emergency", wall.emergency, ("emergency",), **self.emergency(wall.emergency.procedure))
+        if self.carries(wall.limits):
+            yield self.block(
+                "limits",
+                wall.limits,
+                ("limits",),
+                rows=list(self.limits()),
+                **_words("limits", "what", "value", "at", "beyond"),
+            )
+        trips = self.plant.description.plant.trips
+        if self.carries(wall.trips) and trips:
+            yield self.block("trips", wall.trips, ("trips",), sides=_halves(list(self.trips())), after=say("wall.trips.after"),
+                             **_words("trips", "cause", "alarm", "trip"))  # fmt: skip
+        for number, each in enumerate(wall.procedures, 1):
+            if self.carries(each):
+                yield self.block("procedure", each, ("procedures", number), **self.procedure(each.name))
+        banks = self.plant.description.plant.banks
+        if self.carries(wall.gauges) and banks:
+            yield self.block("gauges", wall.gauges, ("gauges",), **self.gauges())
+        if self.carries(wall.service):
+            assert wall.service is not None
+            rows = [[self.words.runs(row.what), self.words.runs(row.every)] for row in wall.service.rows]
+            yield self.block("service", wall.service, ("service",), rows=rows)
+        if self.carries(wall.lines):
+            assert wall.lines is not None
+            yield self.block(
+                "lines", wall.lines, ("lines",), least=int(wall.lines.least.si), columns=wall.lines.columns
+            )
+
+    def block(self, kind: str, block: Any, path: tuple[str | int, ...], **more: Any) -> dict[str, Any]:
+        """A block with its title, and the key under which its author finds it."""
+        key = ".".join(map(str, path))
+        return {"kind": kind, "key": key, "priority": block.priority, "title": say(f"wall.{kind}.title"), **more}
+
+    # --- emergency
+
+    def emergency(self, name: str) -> dict[str, Any]:
+        procedure = self.plant.description.procedures.procedures[name]
+        return {
+            "when": self.words.runs(procedure.when),
+            "steps": [self.words.runs(step.do) for step in procedure.steps],
+            "hazards": [self.words.runs(text) for text in procedure.hazards],
+        }
+
+    # --- limits and trips
+
+    def limits(self) -> Iterator[dict[str, Any]]:
+        for row in self.wall.limits.rows:
+            title = row.what if row.what is not None else self.plant.graph[row.figure].title
+            yield {
+                "what": self.words.runs(title),
+                "value": [self.words.value(row.figure)],
+                "at": row.at or "",
+                "beyond": self.words.runs(row.beyond),
+            }
+
+    def trips(self) -> Iterator[dict[str, Any]]:
+        """Trips that do the same stand together under what they do."""
+        groups: dict[tuple[tuple[str, ...], ...], list[Trip]] = {}
+        for trip in self.plant.description.plant.trips:
+            groups.setdefault((tuple(trip.stops), tuple(trip.shuts), tuple(trip.opens)), []).append(trip)
+        for (stops, shuts, opens), trips in groups.items():
+            yield {
+                "stops": say("wall.trips.stops", drives=_listed(say(f"wall.drive.{drive}") for drive in stops))
+                if stops
+                else "",
+                "shuts": list(shuts),
+                "opens": list(opens),
+                "shut": say("wall.trips.shut"),
+                "open": say("wall.trips.open"),
+                "rows": [
+                    {
+                        "cause": say(f"wall.cause.{trip.cause}"),
+                        "sensor": trip.sensor or "",
+                        "alarm": self.words.limit(trip.alarm),
+                        "trip": self.words.limit(trip.trip),
+                    }
+                    for trip in trips
+                ],
+            }
+
+    # --- procedures
+
+    def procedure(self, name: str) -> dict[str, Any]:
+        file = self.plant.description.procedures
+        procedure = file.procedures[name]
+        valves = [tag for tag in self.plant.network.items if any(tag in step.sets for step in procedure.steps)]
+        before = {**self.plant.network.positions(), **file.states[procedure.start].positions}
+        return {
+            "title": procedure.title,
+            "when": self.words.runs(procedure.when),
+            "hazards": [self.words.runs(text) for text in procedure.hazards],
+            "needs": [self.words.runs(text) for text in procedure.needs],
+            "valves": valves,
+            "begins": say("wall.procedure.begins", state=file.states[procedure.start].title),
+            "start": [{"position": before[tag], "moved": False} for tag in valves],
+            "ends": say("wall.procedure.ends", state=file.states[procedure.end].title),
+            "steps": list(self.steps(procedure, valves, before)),
+            **_words("procedure", "do", "reads"),
+        }
+
+    def steps(self, procedure: Procedure, valves: list[str], before: dict[str, str]) -> Iterator[dict[str, Any]]:
+        stands = dict(before)
+        for step in procedure.steps:
+            moved = {tag for tag, position in step.sets.items() if stands[tag] != position}
+            stands |= step.sets
+            yield {
+                "do": self.words.runs(step.do),
+                "stands": [{"position": stands[tag], "moved": tag in moved} for tag in valves],
+                "reads": list(self.reads(step)),
+            }
+
+    def reads(self, step: Step) -> Iterator[Runs]:
+        for reading in step.reads:
+            at: Runs = [{"kind": "tag", "text": reading.at}, {"kind": "text", "text": " "}] if reading.at else []
+            yield [*at, *self.words.runs(reading.wanted)]
+
+    # --- gauges
+
+    def gauges(self) -> dict[str, Any]:
+        """For each bank the readings, under the temperatures of the day."""
+        banks = self.plant.description.plant.banks
+        tables = {name: self.words.table(f"banks.{name}.gauge_table") for name in banks}
+        days = [day for day, _ in next(iter(tables.values()))]
+        rows = []
+        for name, bank in banks.items():
+            readings = [reading.rsplit(NO_BREAK_SPACE, 1) for _, reading in tables[name]]
+            rows.append(
+                {
+                    "title": self.plant.network.items[bank.tag].title,
+                    "tag": bank.tag,
+                    "full": self.words.value(f"banks.{name}.fill_pressure"),
+                    "unit": readings[0][1],
+                    "readings": [number for number, _ in readings],
+                }
+            )
+        settled = self.words.of_system(shown(SETTLED_TEMPERATURE, "°C", decimals=0))
+        says = {"says_note": say("wall.gauges.note", settled=settled), **_words("gauges", "day", "full")}
+        return {"days": days, "banks": rows, **says}
+
+
+def _words(block: str, *names: str) -> dict[str, str]:
+    return {f"says_{name}": say(f"wall.{block}.{name}") for name in names}
+
+
+def _listed(words: Iterator[str]) -> str:
+    return ", ".join(words)
+
+
+def _halves(groups: list[dict[str, Any]]) -> list[list[dict[str, Any]]]:
+    """Groups of trips shared out between two columns, in their order, so that the longer one is as short as can be."""
+    heights = [len(group["rows"]) + ROWS_OF_EFFECT for group in groups]
+    first = min(range(1, len(groups) + 1), key=lambda k: max(sum(heights[:k]), sum(heights[k:])))
+    return [groups[:first], groups[first:]]
