@@ -2,10 +2,12 @@
 
 import math
 
+import numpy as np
 import pytest
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
+from macros.calculations import blowdown
 from macros.calculations.blowdown import blowdown_time
 from macros.calculations.contract import OutOfRange
 
@@ -59,3 +61,11 @@ def test_at_the_pressure_wanted_no_time_is_left():
 def test_what_is_refused(call):
     with pytest.raises(OutOfRange):
         call()
+
+
+def test_the_nodes_and_weights_are_those_of_gauss_and_legendre():
+    """As numpy gives them; the time itself would hardly tell, as what is summed up is smooth."""
+    nodes, weights = np.polynomial.legendre.leggauss(5)
+    ours = sorted(blowdown._NODES)
+    assert [node for node, _ in ours] == pytest.approx(nodes, abs=1e-14)
+    assert [weight for _, weight in ours] == pytest.approx(weights, abs=1e-14)

@@ -1,10 +1,12 @@
 """A booster between two vessels: what it moves, how long it takes, and where it stands still."""
 
+import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
+from macros.calculations import transfer
 from macros.calculations.booster import assumed_stroke_rate, stall_pressure, volumetric_efficiency
 from macros.calculations.contract import OutOfRange
 from macros.calculations.equalise import pressure_after
@@ -143,3 +145,10 @@ def test_a_measured_table_replaces_the_line():
     assert transfer_run(**FARM, rate_curve=((0.0, 1.0), (1.0, 1.0))).time_s < line.time_s
     with pytest.raises(OutOfRange):
         transfer_run(**FARM, rate_curve=((0.0, 1.0), (0.2, 0.9)))
+
+
+def test_the_nodes_and_weights_are_those_of_gauss_and_legendre():
+    """As numpy gives them."""
+    nodes, weights = np.polynomial.legendre.leggauss(4)
+    assert [node for node, _ in transfer._GAUSS] == pytest.approx(nodes, abs=1e-15)
+    assert [weight for _, weight in transfer._GAUSS] == pytest.approx(weights, abs=1e-15)
