@@ -140,6 +140,24 @@ def test_the_farm_with_its_drive_air_cut():
     assert cut["boosters.2.stall_pressure_highest"].si == farm()["boosters.2.stall_pressure_highest"].si
 
 
+def test_the_farm_with_the_drive_air_of_its_first_booster_cut():
+    """
+    3 bar(g) are left: 12 × 3 = 36 bar(g) is the stall, the low bank of 50 bar(g) is out of reach: 50/36 = 138.9 %.
+    Followed through time, the bank comes near the stall: the booster slows down until the stack makes more than it moves,
+    and the buffer meets its trip. At 36.5 bar(a) = 35.49 bar(g) it strokes at 1 − 35.49/36 = 1.4 % of its free rate.
+    """
+    cut = farm().with_inputs({"boosters.1.drive_pressure": "3 bar(g)"})
+    assert cut["boosters.1.stall_pressure"].show() == "36.0\u00a0bar(g)"
+    assert cut["boosters.1.stall_share"].si == pytest.approx(50 / 36, rel=1e-4)
+    assert cut["boosters.1.flow"].si == 0
+    assert cut["banks.low.fill_outcome"].si == "overrun"
+    end = cut["banks.low.run"].si.points[-1]
+    assert end.buffer_pressure_pa == pytest.approx(cut["buffer.high_trip"].si)
+    assert 0.95 * 36e5 < end.bank_pressure_pa - 101325 < 36e5
+    with pytest.raises(FigureError, match="the stack makes more than the booster moves"):
+        cut["banks.low.fill_time"]
+
+
 def test_the_compressor_takes_what_the_stack_makes_once():
     """Bank to bank is no steady duty: only the booster behind the buffer counts there."""
     air = farm()["boosters.1.drive_air"].si
