@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import datetime
 import importlib.metadata
+import itertools
 from collections.abc import Iterator
+from math import ceil
 from typing import Any
 
 from macros.calculations.storage import SETTLED_TEMPERATURE
@@ -14,12 +16,18 @@ from macros.description.wall_file import WallFile
 from macros.figures.plant import Plant
 from macros.quantities import System, say, shown
 from macros.quantities.showing import NO_BREAK_SPACE
+from macros.sheets.wall.fonts import text_width
 from macros.sheets.wall.wording import Runs, Wording
 
 __all__ = ["content_of"]
 
-ROWS_OF_EFFECT = 1.5
+ROWS_OF_EFFECT = 2.2
 """What a group of trips does takes about so many rows."""
+COLUMNS = 3
+"""Columns in which trips stand."""
+LEAF_EM, VALVE_EM, LOOSE = 73.0, 2.6, 1.07
+"""Room for the text of a procedure without valves, what the column of a valve takes of it, both in font sizes, and how
+much longer a text becomes by what its lines leave empty."""
 
 
 def content_of(plant: Plant, paper: str, system: System, day: datetime.date) -> dict[str, Any]:
@@ -91,7 +99,7 @@ class _Content:
             )
         trips = self.plant.description.plant.trips
         if self.carries(wall.trips) and trips:
-            yield self.block("trips", wall.trips, ("trips",), sides=_halves(list(self.trips())), after=say("wall.trips.after"),
+            yield self.block("trips", wall.trips, ("trips",), columns=_shared_out(list(self.trips())), after=say("wall.trips.after"),
                              **_words("trips", "cause", "alarm", "trip"))  # fmt: skip
         for number, each in enumerate(wall.procedures, 1):
             if self.carries(each):
@@ -168,16 +176,21 @@ class _Content:
         procedure = file.procedures[name]
         valves = [tag for tag in self.plant.network.items if any(tag in step.sets for step in procedure.steps)]
         before = {**self.plant.network.positions(), **file.states[procedure.start].positions}
+        steps = list(self.steps(procedure, valves, before))
+        begins = say("wall.procedure.begins", state=file.states[procedure.start].title)
+        ends = say("wall.procedure.ends", state=file.states[procedure.end].title)
+        texts = [(begins, ends), *((_plain(step["do"]), " ".join(map(_plain, step["reads"]))) for step in steps)]
         return {
             "title": procedure.title,
             "when": self.words.runs(procedure.when),
             "hazards": [self.words.runs(text) for text in procedure.hazards],
             "needs": [self.words.runs(text) for text in procedure.needs],
             "valves": valves,
-            "begins": say("wall.procedure.begins", state=file.states[procedure.start].title),
+            "begins": begins,
             "start": [{"position": before[tag], "moved": False} for tag in valves],
-            "ends": say("wall.procedure.ends", state=file.states[procedure.end].title),
-            "steps": list(self.steps(procedure, valves, before)),
+            "ends": ends,
+            "steps": steps,
+            "share": _share(texts, len(valves)),
             **_words("procedure", "do", "reads"),
         }
 
@@ -229,8 +242,24 @@ def _listed(words: Iterator[str]) -> str:
     return ", ".join(words)
 
 
-def _halves(groups: list[dict[str, Any]]) -> list[list[dict[str, Any]]]:
-    """Groups of trips shared out between two columns, in their order, so that the longer one is as short as can be."""
+def _shared_out(groups: list[dict[str, Any]]) -> list[list[dict[str, Any]]]:
+    """Groups of trips shared out between columns, in their order, so that the longest is as short as can be."""
     heights = [len(group["rows"]) + ROWS_OF_EFFECT for group in groups]
-    first = min(range(1, len(groups) + 1), key=lambda k: max(sum(heights[:k]), sum(heights[k:])))
-    return [groups[:first], groups[first:]]
+    ends = itertools.combinations_with_replacement(range(len(groups) + 1), COLUMNS - 1)
+    cuts = min(ends, key=lambda cut: max(sum(heights[a:b]) for a, b in itertools.pairwise((0, *cut, len(groups)))))
+    return [groups[a:b] for a, b in itertools.pairwise((0, *cuts, len(groups)))]
+
+
+def _share(pairs: list[tuple[str, str]], valves: int) -> float:
+    """Share of the text of a procedure that what is to be done takes, so that the table is as low as can be."""
+    widths = [(text_width(do) * LOOSE, text_width(reads) * LOOSE) for do, reads in pairs]
+
+    def lines(share: float) -> int:
+        room = LEAF_EM - valves * VALVE_EM
+        return sum(max(ceil(do / (share * room)), ceil(reads / ((1 - share) * room)), 1) for do, reads in widths)
+
+    return min((share / 100 for share in range(36, 72, 2)), key=lambda share: (lines(share), abs(share - 0.55)))
+
+
+def _plain(runs: Runs) -> str:
+    return "".join(run["text"] for run in runs)
