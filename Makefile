@@ -5,7 +5,7 @@ VENV := .venv
 BIN := $(VENV)/bin
 READY := $(VENV)/ready
 
-.PHONY: site test serve check lint lock clean
+.PHONY: site test serve check wall-guide lint lock clean
 
 site: $(READY)
 	$(BIN)/gaswright build
@@ -18,6 +18,13 @@ serve: $(READY)
 
 check: $(READY)
 	@for plant in docs/designs/*/; do $(BIN)/gaswright check $$plant || exit 1; done
+
+# The sheets that hang beside each plant, A3 and A4, into build/; UNITS=us or si for other units.
+UNITS ?= workshop
+wall-guide: $(READY)
+	@failed=0; for plant in docs/designs/*/; do for paper in a3 a4; do \
+		$(BIN)/gaswright wall-guide $$plant --paper $$paper --units $(UNITS) \
+			--out build/$$(basename $$plant)-wall-guide-$$paper-$(UNITS).pdf || failed=1; done; done; exit $$failed
 
 lint: $(READY)
 	$(BIN)/ruff check .
