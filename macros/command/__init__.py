@@ -14,6 +14,7 @@ from macros.command.lineup import failed_as_data, lineup_data, lineup_text
 from macros.command.review import review_data, review_text
 from macros.command.sizing import sizing_data, sizing_text
 from macros.command.starter import create
+from macros.command.wall_guide import file_of, reasons_against, write_wall_guide
 from macros.figures.explain import explain
 from macros.figures.graph import UnknownPath
 from macros.figures.plant import Plant
@@ -22,6 +23,7 @@ from macros.quantities import Faults, QuantityError, say
 from macros.review import review
 from macros.review.refusal import day_of_review, failed_proofs, refused
 from macros.sheets.published import figure_rows, published
+from macros.sheets.wall import PAPERS, SYSTEMS
 
 __all__ = ["main"]
 
@@ -78,6 +80,12 @@ def _parser() -> argparse.ArgumentParser:
     reviewed = _plant_command(commands, "review", _review)
     reviewed.add_argument("--json", action="store_true", help=say("command.json"))
     reviewed.add_argument("--all", action="store_true", help=say("command.review_all"))
+
+    wall = _plant_command(commands, "wall-guide", _wall_guide)
+    wall.add_argument("--paper", choices=PAPERS, default="a3", help=say("command.wall_paper"))
+    wall.add_argument("--units", choices=SYSTEMS, default="workshop", help=say("command.wall_units"))
+    wall.add_argument("--out", type=Path, help=say("command.wall_file"))
+    wall.add_argument("--address", default="", help=say("command.wall_address"))
 
     differing = commands.add_parser("compare", help=say("command.compare"))
     differing.add_argument("old", help=say("command.compare_old"))
@@ -215,6 +223,17 @@ def _size(arguments: argparse.Namespace) -> int:
     else:
         print(sizing_text(sizing))
     return FINE if sizing.is_fine else FAILED
+
+
+def _wall_guide(arguments: argparse.Namespace) -> int:
+    plant = Plant.load(arguments.plant)
+    if against := reasons_against(plant, arguments.units):
+        print("\n".join(against), file=sys.stderr)
+        return FAILED
+    file = arguments.out or file_of(plant, arguments.paper, arguments.units)
+    written = write_wall_guide(plant, arguments.paper, arguments.units, arguments.address, file)
+    print(say("command.wall_written", file=written.as_posix()))
+    return FINE
 
 
 def _build(arguments: argparse.Namespace) -> int:

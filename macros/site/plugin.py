@@ -23,6 +23,7 @@ from macros.pages.dialect import EXTENSIONS
 from macros.pages.drawing import drawing_rules
 from macros.quantities import Fault, Faults, say
 from macros.sheets.published import published
+from macros.site.wall_guides import links_to_wall_guides, wall_guides
 
 __all__ = ["HandbookPlugin"]
 
@@ -76,6 +77,7 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         self._faults: list[Fault] = []
         self._navigations: dict[str, Navigation] = {}
         self._finished: dict[str, Finished] = {}
+        self._wall_guides: dict[str, bytes] = {}
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         self._serving = command == "serve"
@@ -100,6 +102,8 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
             if (standing := files.get_file_from_path(address)) is not None:
                 files.remove(standing)
             files.append(File.generated(config, address, content="\n"))
+        for address, sheet in self._set_wall_guides(edition, config).items():
+            files.append(File.generated(config, address, content=sheet))
         for plant in edition.handbook.plants:
             data = json.dumps(published(plant), indent=1, ensure_ascii=False, sort_keys=True)
             files.append(File.generated(config, f"{plant.name}/figures.json", content=data + "\n"))
@@ -109,6 +113,16 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         files.append(File.generated(config, "assets/drawings.css", content=drawing_rules()))
         config.nav = _navigation(edition)
         return files
+
+    def _set_wall_guides(self, edition: Edition, config: MkDocsConfig) -> dict[str, bytes]:
+        """The sheets of a build; a preview shows none, since nobody prints from it."""
+        if self._serving:
+            return {}
+        try:
+            self._wall_guides = wall_guides(edition.handbook.plants, config.site_url or "")
+        except Faults as error:
+            raise _failure(error) from error
+        return self._wall_guides
 
     def _load(self, docs: Path) -> Edition:
         """
@@ -143,7 +157,9 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         page.title = finished.rendered.title
         if self._serving:
             self._finished[page.file.src_uri] = finished
-        return (self._banner() if self._faults and self._serving else "") + finished.content
+        ours = self._page(page)
+        sheets = links_to_wall_guides(ours.plant, self._wall_guides) if ours.plant and ours.kind == "overview" else ""
+        return (self._banner() if self._faults and self._serving else "") + finished.content + sheets
 
     def _finish(self, page: SitePage, html: str) -> Finished:
         rendered = self._rendered(page)
