@@ -92,8 +92,11 @@ def room_opens_high(plant: Reviewed) -> Iterator[Look]:
 def banks_outdoors(plant: Reviewed) -> Iterator[Look]:
     """Banks stand outdoors."""
     for bank in plant.described.banks.values():
-        room = plant.described.rooms.get(bank.room)
-        yield plant.must(bank.tag, None if room is None else room.outdoors, tag=bank.tag)
+        item = plant.network.items.get(bank.tag)
+        places = [bank.room] if item is None or item.room is None else [bank.room, item.room]
+        rooms = [plant.described.rooms.get(place) for place in places]
+        known = all(room is not None for room in rooms)
+        yield plant.must(bank.tag, all(room and room.outdoors for room in rooms) if known else None, tag=bank.tag)
 
 
 @rule("boosters-outdoors", "common-practice")

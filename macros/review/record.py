@@ -7,55 +7,43 @@ import datetime
 from collections.abc import Iterator
 
 from macros.description.record_file import Measured
-from macros.review.reviewed import Look, Reading, Reviewed
+from macros.review.readings import Compared, as_typed, compared
+from macros.review.reviewed import Look, Reviewed
 from macros.review.rules import RULES, rule
 
 
-def _latest(plant: Reviewed) -> Iterator[Measured]:
-    """The last reading of every figure: what was mended since an earlier one counts no more."""
+def _latest(plant: Reviewed) -> Iterator[Compared]:
+    """The last reading of every figure beside it: what was mended since an earlier one counts no more."""
     last: dict[str, Measured] = {}
     for reading in sorted(plant.record.readings, key=lambda each: each.date):
         last[reading.figure] = reading
-    return iter(last.values())
+    return (compared(plant.plant, reading) for reading in last.values())
 
 
-def _deviation(plant: Reviewed, reading: Measured) -> Look:
-    """
-    Whether a reading lies as near to its figure as its tolerance allows.
-
-    A figure that is rounded up as a limit may be undercut, one that is rounded down exceeded, by any amount.
-    """
-    name = reading.figure
-    predicted, measured = plant.reading(name), plant.reading(reading.value)
-    beyond = measured.si - predicted.si
-    rounding = plant.graph[name].rounding
-    if rounding == "nearest":
-        beyond = abs(beyond)
-    elif rounding == "down":
-        beyond = -beyond
-    zero = plant.reading("site.atmosphere").si if predicted.kind == "pressure" else 0.0
-    tolerance = reading.tolerance
-    allowed = tolerance.si * abs(predicted.si - zero) if tolerance.kind == "fraction" else tolerance.si
-    return plant.at_most(
-        name, Reading(beyond, "difference", measured.texts, (name,)), Reading(allowed, "difference", predicted.texts),
-        figure=name, date=reading.date, tolerance=tolerance.text,
+def _deviation(plant: Reviewed, read: Compared) -> Look:
+    """Whether a reading lies as near to its figure as its tolerance allows; one far better is no less suspect."""
+    reading = read.reading
+    predicted = read.predicted.shown() if read.predicted is not None else ""
+    return plant.must(
+        reading.figure, read.holds, reads=(reading.figure,), reason=read.reason, figure=reading.figure,
+        date=reading.date, tolerance=reading.tolerance.text, value=as_typed(reading.value), predicted=predicted,
     )  # fmt: skip
 
 
 @rule("measured-safety-figures-hold", "common-practice", waivable=False)
 def measured_safety_figures_hold(plant: Reviewed) -> Iterator[Look]:
-    """What was measured of a figure by which something is protected lies on its safe side or within its tolerance."""
-    for reading in _latest(plant):
-        if plant.graph[reading.figure].safety:
-            yield _deviation(plant, reading)
+    """What was measured of a figure by which something is protected keeps its limit or lies within its tolerance."""
+    for read in _latest(plant):
+        if read.predicted is None or read.predicted.safety:
+            yield _deviation(plant, read)
 
 
 @rule("measured-as-predicted", "common-practice", severity="warn")
 def measured_as_predicted(plant: Reviewed) -> Iterator[Look]:
     """What was measured lies within its tolerance of what was figured."""
-    for reading in _latest(plant):
-        if not plant.graph[reading.figure].safety:
-            yield _deviation(plant, reading)
+    for read in _latest(plant):
+        if read.predicted is not None and not read.predicted.safety:
+            yield _deviation(plant, read)
 
 
 @rule("readings-not-from-the-future", "common-practice")

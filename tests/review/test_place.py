@@ -60,7 +60,8 @@ def test_a_room_without_openings_is_told(rule: str) -> None:
 @pytest.mark.parametrize(("room", "verdict"), [("compound", "passed"), ("barn_bay", "broken"), ("nowhere", "unknown")])
 def test_banks_and_boosters_stand_outdoors(room: str, verdict: str) -> None:
     assert verdicts("banks-outdoors", "farm", described=described("farm", "banks.low", room=room))["BK1"] == verdict
-    moved = network("farm", items={"BO1": {"room": room}})
+    moved = network("farm", items={"BO1": {"room": room}, "BK2": {"room": room}})
+    assert verdicts("banks-outdoors", "farm", network=moved)["BK2"] == verdict
     assert verdicts("boosters-outdoors", "farm", network=moved)["BO1"] == verdict
 
 

@@ -30,7 +30,6 @@ def verdicts(rule: str, parts: dict, **handed_in: object) -> dict[str, str]:
 
 FLOW = "stack.hydrogen_normal_flow"
 AT_REST = "stack.crossover_at_rest"
-TO_LIMIT = "stack.oxygen_space_time_to_limit"
 
 
 @pytest.mark.parametrize(
@@ -52,18 +51,24 @@ def test_a_reading_within_its_tolerance_is_as_predicted(value: str, tolerance: s
 
 
 @pytest.mark.parametrize(
-    ("figure", "value", "verdict"),
+    ("figure", "value", "tolerance", "verdict"),
     [
-        (AT_REST, "100 NmL/min", "passed"),
-        (AT_REST, "450 NmL/min", "passed"),
-        (AT_REST, "480 NmL/min", "broken"),
-        (TO_LIMIT, "10 s", "broken"),
-        (TO_LIMIT, "60 s", "passed"),
+        (AT_REST, "450 NmL/min", "30 %", "passed"),
+        (AT_REST, "480 NmL/min", "30 %", "broken"),
+        (AT_REST, "200 NmL/min", "30 %", "broken"),
+        ("safety.buffer.leak_test_allowance", "2 mbar", "0 %", "passed"),
+        ("safety.buffer.leak_test_allowance", "5 mbar", "0 %", "broken"),
+        (AT_REST, "3 bar(g)", "30 %", "unknown"),
+        (AT_REST, "300 NmL/min", "5 K", "unknown"),
+        ("stack.nothing", "1 V", "5 %", "unknown"),
     ],
 )
-def test_a_safety_figure_may_be_better_than_figured(figure: str, value: str, verdict: str) -> None:
-    """355 NmL/min and 20 s, 30 % tolerance: less crossing gas and more time are no fault."""
-    parts = {"readings": [reading(figure, value, "30 %")]}
+def test_a_reading_of_a_safety_figure(figure: str, value: str, tolerance: str, verdict: str) -> None:
+    """
+    355 NmL/min cross at rest; a reading far below is as suspect as one above. The buffer may lose 3.4 mbar in its test,
+    and less is well. What is of another kind, or of no figure, cannot be judged and fails.
+    """
+    parts = {"readings": [reading(figure, value, tolerance)]}
     assert verdicts("measured-safety-figures-hold", parts) == {figure: verdict}
     assert verdicts("measured-as-predicted", parts) == {}
 
@@ -81,12 +86,6 @@ def test_a_pressure_deviates_by_its_gauge_reading_and_a_temperature_by_kelvin() 
     far = [reading(stall, "62 bar(g)", "10 %"), reading(dew, f"{frost + 5.2:.1f} °C", "5 K")]
     assert set(verdicts("measured-as-predicted", {"readings": near}).values()) == {"passed"}
     assert set(verdicts("measured-as-predicted", {"readings": far}).values()) == {"broken"}
-
-
-@pytest.mark.parametrize("rule", ["measured-as-predicted", "measured-safety-figures-hold"])
-def test_a_reading_of_what_is_not_figured_cannot_be_judged(rule: str) -> None:
-    (finding,) = found(rule, "farm", record=record(readings=[reading("stack.nothing", "1 V", "5 %")]))
-    assert finding.verdict == "unknown"
 
 
 def test_a_reading_of_tomorrow_is_none() -> None:
