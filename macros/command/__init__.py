@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from macros.command.compare import compared, comparison_data, comparison_text
 from macros.command.lineup import failed_as_data, lineup_data, lineup_text
+from macros.command.progress import told
 from macros.command.review import review_data, review_text
 from macros.command.sizing import sizing_data, sizing_text
 from macros.command.starter import create
@@ -124,6 +125,11 @@ def _folder(text: str) -> Path:
     raise argparse.ArgumentTypeError(say("command.no_such_plant", found=text))
 
 
+def _loaded(folder: Path) -> Plant:
+    with told(say("command.loading", plant=folder.name)):
+        return Plant.load(folder)
+
+
 def _new(arguments: argparse.Namespace) -> int:
     folder = create(arguments.name, arguments.handbook)
     print(say("command.created", folder=folder.as_posix()))
@@ -132,7 +138,7 @@ def _new(arguments: argparse.Namespace) -> int:
 
 def _check(arguments: argparse.Namespace) -> int:
     try:
-        plant = Plant.load(arguments.plant)
+        plant = _loaded(arguments.plant)
     except Faults as faults:
         if not arguments.json:
             raise
@@ -155,7 +161,7 @@ def _check(arguments: argparse.Namespace) -> int:
 
 
 def _lineup(arguments: argparse.Namespace) -> int:
-    plant = Plant.load(arguments.plant)
+    plant = _loaded(arguments.plant)
     procedures = plant.description.procedures.procedures
     if arguments.procedure not in procedures:
         known = ", ".join(procedures)
@@ -171,8 +177,9 @@ def _lineup(arguments: argparse.Namespace) -> int:
 
 
 def _review(arguments: argparse.Namespace) -> int:
-    plant = Plant.load(arguments.plant)
-    found = review(plant, day_of_review())
+    plant = _loaded(arguments.plant)
+    with told(say("command.reviewing", plant=plant.name)):
+        found = review(plant, day_of_review())
     if arguments.json:
         print(json.dumps(review_data(plant, found), indent=2, ensure_ascii=False))
     else:
@@ -181,7 +188,8 @@ def _review(arguments: argparse.Namespace) -> int:
 
 
 def _compare(arguments: argparse.Namespace) -> int:
-    found = compared(arguments.old, arguments.new, arguments.handbook)
+    with told(say("command.comparing")):
+        found = compared(arguments.old, arguments.new, arguments.handbook)
     if arguments.json:
         print(json.dumps(comparison_data(found), indent=2, ensure_ascii=False))
     else:
@@ -190,7 +198,7 @@ def _compare(arguments: argparse.Namespace) -> int:
 
 
 def _figures(arguments: argparse.Namespace) -> int:
-    plant = Plant.load(arguments.plant)
+    plant = _loaded(arguments.plant)
     if arguments.json:
         print(json.dumps(published(plant), indent=2, ensure_ascii=False))
         return FINE
@@ -202,7 +210,7 @@ def _figures(arguments: argparse.Namespace) -> int:
 
 
 def _explain(arguments: argparse.Namespace) -> int:
-    plant = Plant.load(arguments.plant)
+    plant = _loaded(arguments.plant)
     try:
         print(explain(plant.graph, arguments.figure))
     except UnknownPath as error:
@@ -212,9 +220,11 @@ def _explain(arguments: argparse.Namespace) -> int:
 
 
 def _size(arguments: argparse.Namespace) -> int:
-    plant = Plant.load(arguments.plant)
+    plant = _loaded(arguments.plant)
     try:
-        sizing = size(plant, [read_wish(plant.graph, text) for text in arguments.wish], arguments.vary)
+        wishes = [read_wish(plant.graph, text) for text in arguments.wish]
+        with told(say("command.sizing", plant=plant.name)):
+            sizing = size(plant, wishes, arguments.vary)
     except (SizingError, UnknownPath, QuantityError) as error:
         print(error, file=sys.stderr)
         return INVALID
@@ -226,7 +236,7 @@ def _size(arguments: argparse.Namespace) -> int:
 
 
 def _wall_guide(arguments: argparse.Namespace) -> int:
-    plant = Plant.load(arguments.plant)
+    plant = _loaded(arguments.plant)
     if against := reasons_against(plant, arguments.units):
         print("\n".join(against), file=sys.stderr)
         return FAILED

@@ -5,20 +5,17 @@ The list is a floor, written without looking at the code: a part that a plant lo
 missed here. What is promised of every figure of every plant stands in `test_contracts`.
 """
 
-import functools
 import math
 from collections.abc import Iterator
-from pathlib import Path
 
 import pytest
 
 from macros.calculations.sources import sources
 from macros.figures.explain import cited, explain
 from macros.figures.graph import Graph
-from macros.figures.plant import Plant
 from macros.figures.tables import Table
+from tests.figures.test_contracts import the_plant
 
-DESIGNS = Path(__file__).parents[2] / "docs" / "designs"
 ALL = ("bench", "shed", "farm")
 
 EVERYWHERE = """
@@ -91,11 +88,6 @@ OF_EACH = [
     ("safety.line.{}", LINE, {"bench": "l1", "shed": "l1 l2 l17 l19", "farm": "l1"}),
     ("safety.hose.{}", "rupture_flow", {"shed": "ho1", "farm": "ho1 ho2"}),
 ]  # fmt: skip
-
-
-@functools.cache
-def the_plant(name: str) -> Plant:
-    return Plant.load(DESIGNS / name)
 
 
 def wanted_of(name: str) -> Iterator[str]:
