@@ -196,7 +196,8 @@ EQUAL = {
     r"drying\.\d+\.inlet_water.*": "water comes with the current, whatever the hydrogen that carries it",
     r"boosters\.\d+\.stall_pressure.*": "the supply helps only a booster with an assisting area",
     r"boosters\.\d+\.(drive_air|efficiency|specific_energy)|compressor\.duty": "the volume of a stroke cancels",
-    r"plant\.energy_per_kg_running|banks\.\w+\.fill_energy|transfers\.\d+\.energy": "reads a booster's energy",
+    r"plant\.energy_per_kg_running|banks\.\w+\.(fill|boosting)_energy|transfers\.\d+\.energy|season\.share_met": "reads"
+    " a booster's energy",
     r"transfers\.\d+\.final_source_pressure": "a source that is drawn down to its lowest ends there",
 }
 """Figures, by pattern, that stand on an entry and do not move with it, and why."""
