@@ -49,6 +49,7 @@ OPAQUE: dict[str, str] = {
     "time to empty": "integral: what a vessel holds over what its opening passes",
     "category of a vessel": "table of the directive by pressure and volume",
     "category of a pipe": "table of the directive by pressure and nominal size",
+    "single failures": "every single failure of every state gone through, the highest pressure it brings",
     "a year step by step": "run: surplus, stack and store followed through the year",
 }
 """The closed list of functions that a formula shows by name, and what each stands for."""

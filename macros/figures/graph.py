@@ -92,6 +92,7 @@ class Figure:
     safety: bool
     inputs: Mapping[str, str]
     decimals: int | None = None
+    late: bool = False
 
 
 def figure(
@@ -106,6 +107,7 @@ def figure(
     rounding: Rounding = "nearest",
     source: str = "",
     safety: bool = False,
+    late: bool = False,
     **inputs: str,
 ) -> Figure:
     """
@@ -130,12 +132,14 @@ def figure(
         Key of the source where the calculation's own docstring does not name it.
     safety : bool
         Whether somebody may set a safety device by it: it then names the defaults it stands on.
+    late : bool
+        Whether it is evaluated only when something asks for it: it takes long, and fails by nothing but its inputs.
     **inputs : str
         For each argument of `compute`, the path of an entry or figure.
     """
     kind = kind or _kind_of(unit)
     decimals = 0 if kind == "count" else decimals
-    return Figure(name, compute, unit, kind, digits, symbol, rounding, source, safety, dict(inputs), decimals)
+    return Figure(name, compute, unit, kind, digits, symbol, rounding, source, safety, dict(inputs), decimals, late)
 
 
 def _kind_of(symbol: str) -> str:

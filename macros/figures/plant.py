@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from macros.description.loading import Description, load
-from macros.figures import MODULES, boosters
+from macros.figures import MODULES, boosters, single_failures
 from macros.figures.graph import Entry, Figure, FigureError, Graph
 from macros.network import Network
 from macros.quantities import Fault, Faults
@@ -32,7 +32,7 @@ class Plant:
     @classmethod
     def load(cls, folder: Path, root: Path | None = None) -> Plant:
         """
-        Read a plant's folder and evaluate every figure once.
+        Read a plant's folder and evaluate every figure once, but for those that wait until something asks.
 
         Raises
         ------
@@ -90,7 +90,9 @@ class Plant:
             failed |= {path, *self.graph.descendants([path])}
             file, _, line = self.description.places[path].rpartition(":")
             yield Fault(file, int(line), path, message)
-        for name in self.graph.figures:
+        for name, one in self.graph.figures.items():
+            if one.late:
+                continue
             try:
                 if self.graph[name].is_number:
                     self.graph.uncertainty(name)
@@ -122,9 +124,13 @@ def entries_of(description: Description) -> Iterator[Entry]:
 
 
 def figures_of(description: Description) -> Iterator[Figure]:
-    """Every figure that this plant has parts for, module by module."""
+    """Every figure that this plant has parts for, module by module; last the one that must know all others."""
+    known = {entry.path for entry in description.entries()}
     for module in MODULES:
-        yield from module.figures(description)
+        for one in module.figures(description):
+            known.add(one.name)
+            yield one
+    yield from single_failures.figures(description, known)
 
 
 def plants_in(designs: Path, root: Path | None = None) -> list[Plant]:

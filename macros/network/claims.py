@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from macros.description.procedures_file import Procedure, Step
-from macros.network.contents import Contents, Gas, firm_at, flooded, gas_of
+from macros.network.contents import Contents, Gas, firm_at, flooded, gas_of, named_nodes
 from macros.network.proofs import CURRENT, Failed, Lineup, bar
 from macros.network.reach import Reached
 from macros.quantities import say
@@ -117,11 +117,11 @@ def _fills(lineup: Lineup, step: Step, swept: Swept) -> Iterator[Failed]:
     during = lineup.during if lineup.during is not None else lineup.contents
     for gas, places in ((Gas.NITROGEN, step.makes_inert), (Gas.HYDROGEN, step.makes_hydrogen)):
         for place in places:
-            probe = _probe(lineup, place, gas)
+            probe, named = _probe(lineup, place, gas), named_nodes(piping, (place,))
             for node, mark in enumerate(probe):
                 foreign = during[node] & (Gas.HYDROGEN | Gas.OXYGEN | Gas.AIR) & ~gas
                 foreign |= during[node] & Gas.NITROGEN & ~gas if gas is Gas.HYDROGEN else Gas.NONE
-                firm = firm_at(piping, node)
+                firm = {place} if node in named else firm_at(piping, node)
                 if mark and foreign and firm and node not in swept.left[gas] and node not in piping.gas_headers:
                     tag = min(firm)
                     message = "network.not_made_inert" if gas is Gas.NITROGEN else "network.not_made_hydrogen"

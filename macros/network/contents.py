@@ -10,7 +10,7 @@ from macros.network.kinds import How
 from macros.network.piping import Gate, Piping
 from macros.network.reach import Reached
 
-__all__ = ["Contents", "Flow", "Gas", "firm_at", "flooded", "flowed", "gas_of", "in_service"]
+__all__ = ["Contents", "Flow", "Gas", "firm_at", "flooded", "flowed", "gas_of", "in_service", "named_nodes"]
 
 
 class Gas(Flag):
@@ -62,16 +62,20 @@ def flooded(
     piping : Piping
     contents : Contents
     places : iterable of str
-        Sections and items.
+        Sections and items; a tee stands for what is joined to it.
     gas : Gas
     come : frozenset of int, optional
         Nodes to which the gas has come: of what lies between two valves only these are filled.
     """
     sections = piping.network.sections
+    places = tuple(places)
     tags = {tag for name in places for tag in (sections[name].items if name in sections else (name,))}
     if not tags:
         return contents
     found = list(contents)
+    for node in named_nodes(piping, places):
+        if come is None or node in come:
+            found[node] = gas
     doubtful = []
     for node in range(piping.gas_count):
         owners, firm = _owners(piping, node), firm_at(piping, node)
@@ -89,6 +93,12 @@ def flooded(
         if beyond <= {gas, Gas.NITROGEN, Gas.NONE}:
             found[node] = gas
     return tuple(found)
+
+
+def named_nodes(piping: Piping, places: Iterable[str]) -> frozenset[int]:
+    """Nodes that are named by a tee of no section: the space between two valves and a bleed has no other name."""
+    tags = {name for name in places if name in piping.network.items and name not in piping.section_of}
+    return frozenset(node for (tag, _), node in piping.gas_node.items() if tag in tags)
 
 
 def firm_at(piping: Piping, node: int) -> set[str]:

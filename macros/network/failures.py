@@ -14,22 +14,20 @@ from dataclasses import dataclass
 from macros.network.contents import Gas, flowed
 from macros.network.kinds import How
 from macros.network.lines import Port
+from macros.network.piping import Gate, Piping
 from macros.network.proofs import Failed, Lineup, media_stay_apart, way, within_ratings
 from macros.network.reach import MARGIN_PA, Failure, Reached
 from macros.quantities import say
 
-__all__ = ["Outcome", "failures_of", "outcome", "outcomes"]
+__all__ = ["Outcome", "failures_of", "may_fail", "outcome", "outcomes"]
 
 FAILING: Mapping[How, tuple[str, ...]] = {
     How.ONE_WAY: ("leaks_back",),
     How.LOWERS: ("fails_open",),
-    How.RAISES: (),
     How.CROSSES: ("ruptured",),
     How.DRIVES: ("seal_leaks",),
 }
 """How each way through an item may fail; what is set by hand or actuator fails by passing, or by being set wrong."""
-
-LOSSES = ("power_lost", "drive_air_lost", "water_lost", "ventilation_lost")
 
 
 @dataclass(frozen=True)
@@ -49,35 +47,53 @@ class Outcome:
     """What is lost, in words."""
     failed: tuple[Failed, ...]
 
+    @property
+    def told(self) -> str:
+        """How it has failed, in words."""
+        if self.how.startswith("set_"):
+            return say("network.fails.set_wrong", position=self.how.removeprefix("set_"))
+        return say(f"network.fails.{self.how}")
+
 
 def failures_of(lineup: Lineup) -> Iterator[tuple[str, str]]:
     """Every item of a line-up that may fail, and how."""
-    positions = lineup.reached.stand.positions
+    return may_fail(lineup.piping, lineup.reached.stand.positions)
+
+
+def may_fail(piping: Piping, positions: Mapping[str, str]) -> Iterator[tuple[str, str]]:
+    """The same for items in positions, whatever they hold."""
     seen: set[tuple[str, str]] = set()
-    for gate in lineup.piping.gates:
-        found: Iterable[str] = FAILING.get(gate.how, ())
-        item = lineup.piping.network.items[gate.tag]
-        if item.kind.name == "quick_coupling" and not gate.stands_open(positions):
-            # Nothing is coupled to it, so nothing passes.
-            continue
-        if gate.is_set:
-            position = positions.get(gate.tag)
-            found = ("passes", "opened_wrongly") if not gate.stands_open(positions) else ("shut_wrongly",)
-            if item.kind.name == "drain" and position == "closed":
-                found = ("stuck_open",)
-            if item.kind.positions != ("open", "closed"):
-                found = tuple(f"set_{each}" for each in item.kind.positions if each != position)
-        elif gate.how is How.RAISES and item.kind.name == "booster":
-            found = ("checks_leak",)
-        for how in found:
+    for gate in piping.gates:
+        for how in _ways_to_fail(piping, gate, positions):
             if (gate.tag, how) not in seen:
                 seen.add((gate.tag, how))
                 yield gate.tag, how
+    for tag, item in piping.network.items.items():
+        if item.kind.name == "pressure_switch":
+            yield tag, "stuck"
+
+
+def _ways_to_fail(piping: Piping, gate: Gate, positions: Mapping[str, str]) -> Iterable[str]:
+    """How the item of a gate may fail where it stands."""
+    item = piping.network.items[gate.tag]
+    stands_open, position = gate.stands_open(positions), positions.get(gate.tag)
+    if item.kind.name == "quick_coupling" and not stands_open:
+        # Nothing is coupled to it, so nothing passes.
+        return ()
+    if not gate.is_set:
+        return ("checks_leak",) if item.kind.name == "booster" and gate.how is How.RAISES else FAILING.get(gate.how, ())
+    if item.kind.positions != ("open", "closed"):
+        return tuple(f"set_{each}" for each in item.kind.positions if each != position)
+    if item.kind.name == "drain" and position == "closed":
+        return ("stuck_open",)
+    return ("shut_wrongly",) if stands_open else ("passes", "opened_wrongly")
 
 
 def outcome(lineup: Lineup, tag: str, how: str) -> Outcome:
     """What one failure brings about."""
     reached = lineup.reached
+    if how == "stuck":
+        return _unnoticed(lineup, tag)
     after = failed_reached(reached, tag, how)
     stays = lineup.is_settled and lineup.flow.leaves(lineup.contents, after, tag)
     contents = lineup.contents if stays else flowed(after, lineup.contents)
@@ -96,6 +112,13 @@ def outcome(lineup: Lineup, tag: str, how: str) -> Outcome:
         failed += blown_by(lineup, tag)
     lost = say(f"network.lost.{_told(how)}", tag=tag)
     return Outcome(tag, how, highest, rises, holding(after, rises), lost, tuple(failed))
+
+
+def _unnoticed(lineup: Lineup, tag: str) -> Outcome:
+    """A switch that stays as it is: no pressure was ever proved by it, so that none rises."""
+    section = lineup.piping.section_of.get(tag)
+    holds = holding(lineup.reached, (section,) if section is not None else ())
+    return Outcome(tag, "stuck", lineup.section_pressures, (), holds, say("network.lost.stuck", tag=tag), ())
 
 
 def blown_by(lineup: Lineup, tag: str) -> Iterator[Failed]:

@@ -13,6 +13,7 @@ from functools import cached_property
 
 from macros.description.plant import Trip
 from macros.description.procedures_file import Procedure, ProceduresFile, State, Step
+from macros.network.audit import audit
 from macros.network.claims import Swept, always_coupled, claims, comes_to, let_down_ports, swept_after
 from macros.network.contents import Contents, Gas, flooded, flowed, in_service
 from macros.network.failures import Outcome, outcomes
@@ -363,21 +364,4 @@ class Lineups:
 
     def all_failed(self) -> Iterator[tuple[str, int, Failed]]:
         """Everything that any proof finds wrong, by state or procedure and step."""
-        for proved in self.states():
-            yield from ((say("network.in_state", state=proved.name), 0, found) for found in proved.failed)
-        for name in self.file.procedures:
-            steps = self.procedure(name)
-            for proved in steps:
-                yield from ((name, proved.step, found) for found in proved.failed)
-                if proved.lineup.runs & CURRENT:
-                    lost = self.power_lost(proved.lineup)
-                    already = {each.message for each in proved.failed}
-                    for found in prove(lost):
-                        if found.message not in already:
-                            yield say("network.power_lost_in", name=name), proved.step, found
-        for tripped in self.trips_proved():
-            place = say("network.tripped_in", cause=tripped.cause, state=tripped.state)
-            yield from ((place, 0, found) for found in tripped.failed)
-        for name, outcome in self.single_failures():
-            place = say("network.failing_in", tag=outcome.tag, how=outcome.how, state=name)
-            yield from ((place, 0, found) for found in outcome.failed)
+        return ((found.place.words, found.place.step, found.failed) for found in audit(self))

@@ -66,6 +66,8 @@ class Pressures:
         Boosters.
     opens_at : mapping
         Pressure at which a relief opens, for one that opens into another part of the plant.
+    cracks_at : mapping
+        Difference at which a non-return valve opens.
     tubes : mapping
         By tag of a line: what its tube and fittings bear.
     isolation_pa : float
@@ -82,6 +84,7 @@ class Pressures:
     held_to: Mapping[str, float] = field(default_factory=dict)
     raised: Mapping[str, Raise] = field(default_factory=dict)
     opens_at: Mapping[str, float] = field(default_factory=dict)
+    cracks_at: Mapping[str, float] = field(default_factory=dict)
     tubes: Mapping[str, float] = field(default_factory=dict)
     isolation_pa: float = 1.1e6
     swept: bool = True

@@ -417,13 +417,9 @@ class Reached:
                 for edge in self._edges.get(here, ()):
                     if edge.gate.how is How.ONE_WAY and not edge.by_failure and edge.end not in seen:
                         seen.add(edge.end)
-                        waiting.append((edge.end, slack_pa + self._cracking_pa(edge.gate.tag)))
+                        waiting.append((edge.end, slack_pa + self.piping.pressures.cracks_at.get(edge.gate.tag, 0.0)))
             self._near[part] = near
         return self._near[part]
-
-    def _cracking_pa(self, tag: str) -> float:
-        found = self.piping.network.items[tag].settings.get("cracking_pressure")
-        return float(found.si) if found is not None else 0.0
 
     @cached_property
     def _near(self) -> dict[int, list[tuple[Mapping[str, float], float]]]:

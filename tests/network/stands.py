@@ -80,6 +80,10 @@ def _pressures(network: Network, given: dict[str, Any]) -> Pressures:
             tag: Raise(bar(each[0]), each[1]) if isinstance(each, tuple) else Raise(bar(each))
             for tag, each in raised.items()
         },
+        cracks_at={
+            tag: float(made.settings["cracking_pressure"].si)
+            for tag, made in network.items.items() if made.kind.name == "non_return_valve"
+        },
         isolation_pa=bar(given.pop("isolation", 10.0)),
         **given,
     )

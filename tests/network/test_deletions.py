@@ -22,6 +22,7 @@ STALLS = "nothing flows, or the booster stalls, which all that it reaches bears;
 HELD = "the stack was let down while the current was held, so that no sweep is needed when it goes off"
 BARRIER = "a second barrier by hand; the actuated valves on both sides are shut already"
 LET_DOWN = "the column was let down with the train in the state of the start, and the swings that follow sweep it"
+EMPTIED = "the buffer was let down with the bank in an earlier step, and the swings that follow sweep it"
 WATCH = "the watch then tells nothing; the column stays open to its vent, and two shut valves isolate it"
 RISES = "nitrogen flows on to an open vent; the part is swept all the same, and the gauge does not stand as told"
 ALONE = "the other way sweeps the line; what lies before the valve was filled with its bank"
@@ -32,7 +33,6 @@ HARMLESS: dict[str, dict[tuple[str, str, str], str]] = {
         ("leak_test", "V2", "closed"): TEST_ONLY,
         ("leak_test", "AV2", "open"): TEST_ONLY,
         ("first_start", "V3", "open"): DEAD_END,
-        ("change_desiccant", "V3", "open"): LET_DOWN,
         ("change_desiccant", "V3", "closed"): WATCH,
         ("purge_out", "V3", "open"): LET_DOWN,
         ("purge_out", "AV1", "closed"): RISES,
@@ -58,6 +58,7 @@ HARMLESS: dict[str, dict[tuple[str, str, str], str]] = {
         ("emergency_stop", "V28", "closed"): BARRIER,
         ("change_desiccant", "V7", "closed"): WATCH,
         **{("purge_out", tag, "open"): DEAD_END for tag in ("V3", "V6", "V7")},
+        ("purge_out", "V10", "open"): EMPTIED,
     },
     "shed": {
         **{("purge_in", tag, "open"): DEAD_END for tag in ("V3", "V6", "V7")},
@@ -71,6 +72,7 @@ HARMLESS: dict[str, dict[tuple[str, str, str], str]] = {
         ("change_desiccant", "V7", "open"): LET_DOWN,
         ("change_desiccant", "V7", "closed"): WATCH,
         **{("purge_out", tag, "open"): DEAD_END for tag in ("V3", "V6", "V7")},
+        ("purge_out", "V10", "open"): EMPTIED,
     },
 }
 """By plant: procedure, tag and position of an action that no proof misses, and why it may be missed."""
