@@ -19,6 +19,9 @@ MOST_LINES = 40
 SHOWS = ("pressure_gauge", "transmitter", "gas_detector")
 """Kinds of items that somebody reads."""
 
+WATCHED = {"conductivity": "water.loop_conductivity_alarm"}
+"""Limits that no trip need know, by what a transmitter measures."""
+
 Row = Sequence[str]
 
 
@@ -147,7 +150,7 @@ class _Cells:
 
 
 def _instruments(plant: Plant, cells: _Cells) -> Iterator[Row]:
-    """Each instrument, and the limits that go with it: of its trips, else of its section."""
+    """Each instrument, and the limits that go with it: of its trips, else of its section or of the bank in it."""
     section_of = {tag: name for name, section in plant.network.sections.items() for tag in section.items}
     for tag, item in plant.network.items.items():
         if item.kind.name not in SHOWS:
@@ -157,9 +160,23 @@ def _instruments(plant: Plant, cells: _Cells) -> Iterator[Row]:
             if trip.sensor == tag:
                 said = [cells.value(f"trips.{number}.{name}") for name in ("alarm", "trip") if getattr(trip, name)]
                 limits.append(" / ".join(said) or escape(say(f"pages.cause.{trip.cause}").lower()))
-        if not limits and item.kind.name == "pressure_gauge" and tag in section_of:
-            limits = [cells.value(f"safety.{section_of[tag]}.allowable_pressure")]
+        if not limits:
+            limits = [cells.value(path) for path in _limits_of(plant, tag, section_of.get(tag, ""))][:1]
         yield f"{cells.text(f'{{{tag}}}')} {escape(item.title)}", ", ".join(filter(None, limits))
+
+
+def _limits_of(plant: Plant, tag: str, section: str) -> Iterator[str]:
+    """Paths of the limits of an instrument that no trip watches, those first that bind first."""
+    measured = f"items.{tag.lower()}.measures"
+    if measured in plant.graph:
+        yield from (path for kind, path in WATCHED.items() if plant.graph[measured].si == kind)
+    elif section:
+        held = plant.network.sections[section].items
+        for name, bank in plant.description.plant.banks.items():
+            if bank.tag in held:
+                yield f"banks.{name}.fill_pressure"
+        path = f"safety.{section}.allowable_pressure"
+        yield from (path,) if path in plant.graph else ()
 
 
 def _heads(*names: str) -> list[str]:

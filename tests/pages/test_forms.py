@@ -36,6 +36,8 @@ def test_every_instrument_stands_in_the_log_with_its_limits(context):
     assert told["PT1"].endswith("27 bar(g)")
     assert told["LT1"] == "level low, level high"
     assert told["PG3"].startswith("30"), "the relief of the buffer"
+    assert told["PG4"].startswith("50"), "the fill pressure of the bank"
+    assert told["CT1"] == "1.0 µS/cm"
 
 
 def test_what_is_to_be_measured_has_its_prediction_and_a_field(context):
