@@ -10,8 +10,10 @@ from macros.review import (
     capacity,
     electrical,
     gas_quality,
+    line_ups,
     permission,
     place,
+    procedures,
     ratings,
     record,
     reliefs,
@@ -24,8 +26,8 @@ from macros.review.reviewing import Review, as_data, review
 from macros.review.rules import RULES, Rule
 
 FAMILIES = (
-    ratings, reliefs, trips, trip_actions, gas_quality, electrical, thermal, boosting, capacity, place, permission, record,
-    asking,
+    ratings, reliefs, line_ups, procedures, trips, trip_actions, gas_quality, electrical, thermal, boosting, capacity,
+    place, permission, record, asking,
 )  # fmt: skip
 
 __all__ = ["FAMILIES", "RULES", "Finding", "Review", "Rule", "as_data", "review"]

@@ -12,13 +12,14 @@ import functools
 import os
 from dataclasses import dataclass
 
-from macros.figures.lineups import lineups_of
 from macros.figures.plant import Plant
 from macros.network.proofs import Failed
 from macros.quantities import Shown, say
+from macros.review.reviewed import failed_at
 from macros.review.reviewing import review
+from macros.review.rules import RULES
 
-__all__ = ["BINDING", "Reason", "day_of_review", "failed_proofs", "refusal", "refused"]
+__all__ = ["BINDING", "Reason", "day_of_review", "failed_proofs", "refusal", "refused", "untold_proofs"]
 
 BINDING = ("published", "built")
 """Status of plants that somebody builds by, so that their refusal fails a build."""
@@ -50,18 +51,23 @@ def refusal(plant: Plant, today: datetime.date | None = None) -> tuple[Reason, .
     found = [
         Reason(each.rule, each.where, each.message) for each in review(plant, today or day_of_review()).failed
     ]  # fmt: skip
-    told = {reason.message.workshop for reason in found}
+    told = [reason.message.workshop for reason in found]
     for place, failed in failed_proofs(plant):
-        if failed.message not in told:
+        if not any(failed.message.rstrip(".") in each for each in told):
             found.append(Reason(failed.proof, place, Shown(failed.message, failed.message, failed.message)))
     return tuple(found)
+
+
+def untold_proofs(plant: Plant, today: datetime.date | None = None) -> list[Reason]:
+    """The failed proofs that no failed rule tells of already."""
+    return [reason for reason in refusal(plant, today) if reason.name not in RULES]
 
 
 @functools.lru_cache(maxsize=64)
 def failed_proofs(plant: Plant) -> tuple[tuple[str, Failed], ...]:
     """Every failed proof of a plant with its place, each message once at its first place."""
     found: dict[str, tuple[str, Failed]] = {}
-    for place, step, failed in lineups_of(plant).all_failed():
+    for place, step, failed in failed_at(plant):
         where = say("review.at_step", place=place, step=step) if step else place
         found.setdefault(failed.message, (where, failed))
     return tuple(found.values())

@@ -11,6 +11,7 @@ from macros.calculations.contract import OutOfRange
 from macros.calculations.facts import facts
 from macros.description.item_kinds import HYDROGEN
 from macros.description.plant import PlantFile
+from macros.description.procedures_file import ProceduresFile
 from macros.description.record_file import RecordFile
 from macros.description.references import references
 from macros.figures.graph import ATMOSPHERE, FigureError, Graph, UnknownPath, Value
@@ -21,10 +22,11 @@ from macros.network.lineups import Lineups
 from macros.network.network import Item
 from macros.network.piping import Piping
 from macros.network.pressures import Pressures
+from macros.network.proofs import Failed
 from macros.quantities import Quantity, Shown, read, say, shown
 from macros.review.findings import Verdict
 
-__all__ = ["CANNOT", "Look", "Reading", "Reviewed"]
+__all__ = ["CANNOT", "FailedAt", "Look", "Reading", "Reviewed", "failed_at"]
 
 CANNOT = (UnknownPath, FigureError, OutOfRange, ArithmeticError, LookupError, TypeError, ValueError)
 """What keeps a rule from being evaluated; each is a finding, never a crash and never silence."""
@@ -56,6 +58,9 @@ class Look:
     """Why it cannot be evaluated."""
 
 
+FailedAt = tuple[str, int, Failed]
+"""A failed proof: its place in words, the step or 0, and what was found."""
+
 Compared = str | tuple[str, ...] | Reading | Quantity | Callable[[], Reading]
 """
 A path of the plant, paths to add up, the name of a fact as `fact:NAME`, a reading, a quantity of the description, or
@@ -69,7 +74,7 @@ class Reviewed:
     A plant under review.
 
     `given` stands in for single values, by path: a number in SI units, or none for what is not known. Tests look at a
-    rule's limit with it. `described` and `record` stand in for the files where they are handed in.
+    rule's limit with it. The files, and what the proofs of line-ups find wrong, stand in where they are handed in.
     """
 
     plant: Plant
@@ -78,12 +83,15 @@ class Reviewed:
     described: PlantFile = field(default=None)  # type: ignore[assignment]
     record: RecordFile = field(default=None)  # type: ignore[assignment]
     network: Network = field(default=None)  # type: ignore[assignment]
+    procedures: ProceduresFile = field(default=None)  # type: ignore[assignment]
+    failed: tuple[FailedAt, ...] | None = None
 
     def __post_init__(self) -> None:
         for name, held in (
             ("described", self.plant.description.plant),
             ("record", self.plant.description.record),
             ("network", self.plant.network),
+            ("procedures", self.plant.description.procedures),
         ):
             if getattr(self, name) is None:
                 object.__setattr__(self, name, held)
@@ -96,6 +104,11 @@ class Reviewed:
     def lineups(self) -> Lineups:
         """The line-ups of the plant under the highest credible pressures."""
         return _lineups(self.plant)
+
+    @property
+    def failed_proofs(self) -> tuple[FailedAt, ...]:
+        """Everything that the proofs of line-ups find wrong."""
+        return failed_at(self.plant) if self.failed is None else self.failed
 
     def has(self, path: str) -> bool:
         """Whether the plant has a part, entry or figure of this name, or anything below it."""
@@ -223,6 +236,12 @@ class Reviewed:
             return TEMPERATURE_SPAN_K
         zero = float(self.graph[ATMOSPHERE].si) if bound.kind == "pressure" else 0.0
         return abs(bound.si - zero) or 1.0
+
+
+@functools.lru_cache(maxsize=64)
+def failed_at(plant: Plant) -> tuple[FailedAt, ...]:
+    """Every failed proof of a plant; kept, since it takes long."""
+    return tuple(_lineups(plant).all_failed())
 
 
 @functools.lru_cache(maxsize=64)
