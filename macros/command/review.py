@@ -2,23 +2,31 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Any
 
 from macros.command.lineup import failed_as_data
 from macros.figures.plant import Plant
 from macros.quantities import say
 from macros.review import Finding, Review, as_data
-from macros.review.refusal import failed_proofs
+from macros.review.refusal import Reason, failed_proofs, untold_proofs
 from macros.review.telling import ask, margin_told, verdict_of
 
-__all__ = ["review_data", "review_text"]
+__all__ = ["refused_line", "review_data", "review_text"]
 
 
 def review_data(plant: Plant, found: Review) -> dict[str, Any]:
     """A review with the failed proofs of the line-ups, ready for JSON."""
     proofs = failed_as_data(plant)
     return {**as_data(found), "refused": found.refused or bool(proofs), "failed_proofs": proofs}
+
+
+def refused_line(name: str, status: str, reasons: Sequence[Reason]) -> str:
+    """One line of a build: which plant is refused, its status, the first reason, and how many more there are."""
+    first = reasons[0]
+    why = say("command.refused_why", rule=first.name, where=first.where, message=first.message.workshop)
+    more = say("command.refused_more", count=len(reasons) - 1) if len(reasons) > 1 else ""
+    return say("command.refused", plant=name, status=status, why=f"{why}{more}")
 
 
 def review_text(plant: Plant, found: Review, *, everything: bool = False) -> str:
@@ -28,7 +36,8 @@ def review_text(plant: Plant, found: Review, *, everything: bool = False) -> str
         say("command.review_title", title=plant.title, verdict=verdict_of(found, len(proofs))),
         say("command.review_of", day=found.today.isoformat(), digest=plant.design_digest),
     ]
-    lines += _group("failed", [*map(_told, found.failed), *(_proof(place, failed.message) for place, failed in proofs)])
+    untold = [_proof(reason.where, reason.message.workshop) for reason in untold_proofs(plant, found.today)]
+    lines += _group("failed", [*map(_told, found.failed), *untold])
     lines += _group("warned", map(_told, found.warned))
     lines += _group("open", map(_told, found.open))
     lines += _group("waived", map(_told, found.waived))

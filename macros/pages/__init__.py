@@ -26,7 +26,7 @@ HTML that style and script can rely on
     a number in a table or a working; in headings, links and summaries too, there with ``data-figure``.
 ``<section class="gw-workings" data-search-exclude>`` at the end of a page
     holds ``<div popover id="working-…" class="gw-working" data-note="3">`` for each figure used, in the order of use; print shows them as numbered notes.
-``<h3 id="w-stack-voltage">`` on ``<plant>/workings.html``
+``<h2 id="w-stack-voltage">`` on ``<plant>/workings_stack.html``
     the anchor of a figure's full working: ``w-`` and the dotted name with dashes for dots; entries have ``i-…`` on ``<plant>/inputs.html``.
 ``<div class="gw-banner gw-draft|gw-withdrawn|gw-refused">`` at the top of every page of such a plant.
 

@@ -15,8 +15,11 @@ from macros.pages.vocabulary import Vocabulary
 
 __all__ = ["PageContext", "anchor", "html_address"]
 
-Drawing = Callable[[str, Sequence[str]], str]
-"""Draws the plant's schematic, or some of its sections, as an SVG whose ids begin with the text handed in."""
+Drawing = Callable[[str, Sequence[str], str], str]
+"""
+Draws the plant's schematic, or some of its sections, as an SVG: beginning of its ids, names of the sections, link to the
+page with a row for each item.
+"""
 
 
 @dataclass(frozen=True)
@@ -105,7 +108,7 @@ class PageContext:
             return ""
         if path in self.graph.entries:
             return self.url(f"{self.name}/inputs.md", anchor("i", path))
-        return self.url(f"{self.name}/workings.md", anchor("w", path))
+        return self.url(f"{self.name}/workings_{path.split('.')[0]}.md", anchor("w", path))
 
 
 def anchor(kind: str, path: str) -> str:

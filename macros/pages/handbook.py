@@ -10,27 +10,32 @@ import functools
 import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
-from html import escape
 from pathlib import Path
 from weakref import WeakKeyDictionary
 
 from macros.description.item_kinds import ITEM_KINDS
 from macros.description.plant import PlantFile
 from macros.figures.plant import Plant, folders_in
+from macros.pages.banner import banner
 from macros.pages.context import PageContext
 from macros.pages.drawing import schematic_svg
 from macros.pages.fragments import resolve_references, word_fragment
 from macros.pages.front_matter import GROUPS, FrontMatter, split_source
 from macros.pages.generated import handbook_pages, plant_pages
+from macros.pages.generated.record_page import record_page
+from macros.pages.generated.review_page import review_page
+from macros.pages.generated.workings_pages import groups_of, workings_index, workings_of
 from macros.pages.macros import MACROS
 from macros.pages.numbers import Numbers
 from macros.pages.page_text import PageText, read_page
 from macros.pages.references import unresolved
 from macros.pages.tokens import Fragment, Tokens
-from macros.pages.typed_numbers import typed_numbers
+from macros.pages.typed_numbers import typed_in_drawing, typed_numbers
 from macros.pages.vocabulary import Vocabulary, field_names, figure_names
 from macros.pages.writing import names_in, unknown_part, write
 from macros.quantities import Fault, Faults, say
+from macros.review import review
+from macros.review.refusal import Reason, day_of_review, refusal
 
 __all__ = ["Handbook", "Page", "Rendered"]
 
@@ -39,7 +44,10 @@ TO_MEASURE = "record.to_measure"
 WANTED = ("title", "purpose", "group", "order")
 TITLE = re.compile(r"^# (.+?)(?:[ \t]*\{:[^}\n]*\})?[ \t]*$", re.MULTILINE)
 
-OF_PLANT = (("overview", "index"), ("drawing", "drawing"), ("inputs", "inputs"), ("workings", "workings"))
+OF_PLANT = (
+    ("overview", "index"), ("drawing", "drawing"), ("review", "review"), ("record", "record"), ("inputs", "inputs"),
+    ("workings", "workings"),
+)  # fmt: skip
 OF_HANDBOOK = (
     ("plants", handbook_pages.plants_page),
     ("symbols", handbook_pages.symbols_page),
@@ -61,7 +69,8 @@ class Page:
     address : str
         Where it will stand, `shed/stack.md`.
     kind : str
-        "overview", "guide", "drawing", "inputs", "workings", "page", or one of the handbook's own.
+        "overview", "guide", "drawing", "review", "record", "inputs", "workings", "working", "page", or one of the
+        handbook's own.
     plant : Plant or None
     file : str
         The file that its author wrote, as messages show it; empty for a page that nobody writes.
@@ -73,6 +82,8 @@ class Page:
     file: str = ""
     front: FrontMatter = field(default_factory=FrontMatter, compare=False)
     text: PageText | None = field(default=None, compare=False)
+    part: str = ""
+    """The part of the plant whose figures a page of kind "working" tells."""
 
 
 @dataclass(frozen=True)
@@ -106,11 +117,13 @@ class Handbook:
     vocabulary: Vocabulary
     _pages: list[Page] = field(default_factory=list)
     _numbers: dict[str, Numbers] = field(default_factory=dict)
+    reviewed: bool = True
+    """Whether plants are reviewed, which takes a second or two each; a preview does not wait for it."""
     _told: set[tuple[str, int, str]] = field(default_factory=set)
     """Names that no plant can have, by file and line: told once, not again for each plant."""
 
     @classmethod
-    def load(cls, docs: Path) -> Handbook:
+    def load(cls, docs: Path, *, reviewed: bool = True) -> Handbook:
         """
         Read the plants, guides and pages of a folder.
 
@@ -118,6 +131,8 @@ class Handbook:
         ----------
         docs : Path
             Holds `designs/<plant>/`, `guides/*.md`, and any other pages.
+        reviewed : bool
+            Whether plants are reviewed; without, their pages say that they were not.
         """
         root = docs.resolve().parent
         plants: list[Plant] = []
@@ -129,6 +144,7 @@ class Handbook:
                 faults.extend(error)
         handbook = cls.of(docs, plants)
         handbook.faults[:0] = faults
+        handbook.reviewed = reviewed
         return handbook
 
     @classmethod
@@ -153,6 +169,13 @@ class Handbook:
         """Every page of the site, in the order of navigation."""
         return list(self._pages)
 
+    def reasons(self, plant: Plant) -> tuple[Reason, ...] | None:
+        """Why a plant is refused, empty where it is not; none where nobody looked."""
+        return refusal(plant) if self.reviewed else None
+
+    def _banner(self, page: Page, context: PageContext) -> Fragment | None:
+        return None if page.plant is None else banner(page.plant, context, self.reasons(page.plant))
+
     def render(self, page: Page) -> Rendered:
         """A page as Markdown with tokens, and what is wrong with it for its plant."""
         tokens = Tokens(page.file or page.address)
@@ -165,11 +188,11 @@ class Handbook:
             ((page.front.title, page.front.lines.get("title", 1)), (page.front.purpose, page.front.lines.get("purpose", 1)))
         )  # fmt: skip
         faults += [*title[1], *purpose[1]]
-        banner = _banner(page.plant, context)
-        body = (tokens.add(banner) + "\n\n" if banner else "") + written.text
+        above = self._banner(page, context)
+        body = (tokens.add(above) + "\n\n" if above else "") + written.text
         heading = TITLE.search(written.text)
         shown = title[0] or (tokens.plain(heading.group(1)) if heading else page.address)
-        lines = (0, *((0, 0) if banner else ()), *written.lines)
+        lines = (0, *((0, 0) if above else ()), *written.lines)
         new = tuple(fault for fault in dict.fromkeys(faults) if not self._told_already(fault))
         return Rendered("\n" + body, shown, purpose[0], tokens, new, lines)
 
@@ -202,27 +225,37 @@ class Handbook:
 
     def _generated(self, page: Page, context: PageContext, tokens: Tokens) -> Rendered:
         text = self._text_of(page, context, tokens)
-        banner = _banner(page.plant, context)
-        if banner:
-            text = f"{tokens.add(banner)}\n\n{text}"
+        above = self._banner(page, context)
+        if above:
+            text = f"{tokens.add(above)}\n\n{text}"
         heading = TITLE.search(text)
         assert heading is not None
-        title = say(f"pages.title.{page.kind}") if page.plant is not None else tokens.plain(heading.group(1))
+        by_kind = page.plant is not None and not page.part
+        title = say(f"pages.title.{page.kind}") if by_kind else tokens.plain(heading.group(1))
         return Rendered("\n" + text, title, "", tokens, (), (0,) * (text.count("\n") + 2))
 
     def _text_of(self, page: Page, context: PageContext, tokens: Tokens) -> str:
         plant = page.plant
         if plant is None:
             if page.kind == "plants":
-                with_contexts = [(one, self.context(Page(page.address, "overview", one))) for one in self.plants]
+                with_contexts = [
+                    (one, self.context(Page(page.address, "overview", one)), bool(self.reasons(one)))
+                    for one in self.plants
+                ]
                 return handbook_pages.plants_page(with_contexts, context, tokens)
             write_page: Callable[[PageContext, Tokens], str] = dict(OF_HANDBOOK)[page.kind]  # type: ignore[assignment]
             return write_page(context, tokens)
         if page.kind == "overview":
             return plant_pages.overview(plant, context, tokens, self._guides_of(plant))
-        return {"drawing": plant_pages.drawing, "inputs": plant_pages.inputs, "workings": plant_pages.workings}[
-            page.kind
-        ](plant, context, tokens)
+        if page.kind == "working":
+            return workings_of(plant, context, tokens, page.part)
+        if page.kind == "review":
+            return review_page(plant, context, tokens, review(plant, day_of_review()) if self.reviewed else None)
+        writers = {
+            "drawing": plant_pages.drawing, "inputs": plant_pages.inputs, "workings": workings_index,
+            "record": record_page,
+        }  # fmt: skip
+        return writers[page.kind](plant, context, tokens)
 
     def _guides_of(self, plant: Plant) -> Iterator[tuple[str, str, str, str]]:
         for page in self._pages:
@@ -255,8 +288,20 @@ class Handbook:
             context = self.context(first)
             fitting = [guide for guide in guides if all(context.has(part) for part in guide.front.needs)]
             mine = [replace(guide, address=f"{plant.name}/{guide.address}", plant=plant) for guide in fitting]
-            self._pages += [first, rest[0], *mine, *rest[1:]]
+            workings = [
+                Page(f"{plant.name}/workings_{group}.md", "working", plant, part=group)
+                for group, _ in groups_of(plant.graph.figures)
+            ]
+            self._pages += [first, rest[0], *mine, *rest[1:], *workings]
+        self._read_drawings(root)
         self._check_addresses()
+
+    def _read_drawings(self, root: Path) -> None:
+        """Drawings that somebody made by hand say no number that a plant decides."""
+        graphs = [plant.graph for plant in self.plants]
+        for path in sorted(self.docs.rglob("*.svg")):
+            file = path.resolve().relative_to(root).as_posix()
+            self.faults.extend(typed_in_drawing(path.read_text("utf-8", errors="replace"), file, graphs))
 
     def _read_guides(self, root: Path) -> Iterator[Page]:
         for path in sorted((self.docs / GUIDES).glob("*.md")):
@@ -345,20 +390,6 @@ def _wrong_references(plant: Plant, context: PageContext) -> Iterator[Fault]:
             file, _, line = place.rpartition(":")
             key = ".".join(map(str, path))
             yield Fault(file or plant.description.file(name), int(line or 0), key, message)
-
-
-def _banner(plant: Plant | None, context: PageContext) -> Fragment | None:
-    """What stands across the top of every page of a plant that must not be built as it is."""
-    if plant is None or plant.status not in ("draft", "withdrawn"):
-        return None
-    text = escape(say(f"pages.banner.{plant.status}"))
-    recall = plant.description.plant.recall
-    told = resolve_references(recall, context) if recall else Fragment("")
-    html = (
-        f'<div class="gw-banner gw-{plant.status}"><strong>{escape(say(f"pages.status.{plant.status}"))}</strong> {text}'
-        f"{' ' + (told.rich or escape(told.plain)) if recall else ''}</div>"
-    )
-    return Fragment(text, html, block=True, workings=told.workings)
 
 
 def _stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:

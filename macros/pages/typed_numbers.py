@@ -1,5 +1,5 @@
 """
-Numbers with a unit that somebody typed into a guide by hand.
+Numbers with a unit that somebody typed into a guide, a caption, an alternative text or a drawing by hand.
 
 Such a number goes on standing when the plant changes. Each is told with what to write in its place: the figure, entry
 or fact of the same value if there is one, else the macro that marks an author's own value.
@@ -15,7 +15,7 @@ from macros.figures.graph import FigureError, Graph, Value
 from macros.pages.code_regions import code_regions
 from macros.quantities import Fault, Quantity, QuantityError, numbers_with_units, read, say
 
-__all__ = ["prose", "typed_numbers"]
+__all__ = ["prose", "typed_in_drawing", "typed_numbers", "words_of_drawing"]
 
 FILLER = "\u2063"
 """Stands for what is no prose, so that places stay where they are and no number meets a unit over a gap."""
@@ -29,10 +29,18 @@ NO_PROSE = re.compile(
     | ^[ ]{0,3}\[[^\]\n]+\]:[ \t]*\S+           # definitions of link targets
     | <[a-z][a-z0-9+.-]*:[^>\s]*>               # links in pointed brackets
     | \bhttps?://\S+
-    | \{:[^}\n]*\}                              # attributes
     """,
     re.VERBOSE | re.DOTALL | re.MULTILINE,
 )
+ATTRIBUTES = re.compile(r"""\{:[^}\n]*\}|</?[a-zA-Z](?:[^<>"']|"[^"]*"|'[^']*')*>""")
+"""Attributes of Markdown and tags of HTML: no prose but for the attributes that somebody reads."""
+
+READ = re.compile(
+    r"""(?<![\w-])(?:alt|title|aria-label|aria-description|summary|caption)\s*=\s*(?:"([^"]*)"|'([^']*)')"""
+)
+SILENT = re.compile(r"<!--.*?-->|<(style|script|metadata)\b.*?</\1\s*>|<[!?][^>]*>", re.DOTALL)
+"""What a drawing holds that is no text of it."""
+
 MOST_SUGGESTED = 2
 
 
@@ -50,7 +58,31 @@ def prose(text: str) -> str:
         blank(start, min(end, len(text)))
     for found in NO_PROSE.finditer("".join(kept)):
         blank(found.start(), found.end())
-    return "".join(kept)
+    return _without_tags("".join(kept))
+
+
+def _without_tags(text: str) -> str:
+    """A text without attributes and tags, but for what in them is read; place by place."""
+
+    def blanked(found: re.Match[str]) -> str:
+        tag = [each if each == "\n" else FILLER for each in found[0]]
+        for one in READ.finditer(found[0]):
+            group = 1 if one[1] is not None else 2
+            tag[one.start(group) : one.end(group)] = one[group]
+        return "".join(tag)
+
+    return ATTRIBUTES.sub(blanked, text)
+
+
+def words_of_drawing(svg: str) -> str:
+    """The words of a drawing: its texts, title, description and what is read aloud; the rest blanked, place by place."""
+    silent = SILENT.sub(lambda found: "".join(each if each == "\n" else FILLER for each in found[0]), svg)
+    return _without_tags(silent)
+
+
+def typed_in_drawing(svg: str, file: str, graphs: Iterable[Graph]) -> Iterator[Fault]:
+    """The numbers with a unit among the words of a drawing that somebody made by hand; arguments as below."""
+    yield from _typed(words_of_drawing(svg), file, 1, graphs)
 
 
 def typed_numbers(text: str, file: str, first_line: int, graphs: Iterable[Graph]) -> Iterator[Fault]:
@@ -68,9 +100,13 @@ def typed_numbers(text: str, file: str, first_line: int, graphs: Iterable[Graph]
     graphs : iterable of Graph
         Plants among whose figures and entries the same value is looked for.
     """
+    yield from _typed(prose(text), file, first_line, graphs)
+
+
+def _typed(words: str, file: str, first_line: int, graphs: Iterable[Graph]) -> Iterator[Fault]:
     known = list(graphs)
-    for found in numbers_with_units(prose(text)):
-        line = first_line + text.count("\n", 0, found.start)
+    for found in numbers_with_units(words):
+        line = first_line + words.count("\n", 0, found.start)
         shown = " ".join(found.text.replace(FILLER, "").split())
         yield Fault(file, line, "", _message(shown, known))
 

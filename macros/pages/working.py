@@ -134,7 +134,7 @@ class _Writer:
             parts.append(f'<p class="gw-rounding">{escape(say(f"pages.rounded.{value.rounding}"))}</p>')
         if spread := self.numbers.spread(value.name):
             _, largest = self.numbers.uncertainty(value.name)
-            text = escape(say("pages.uncertainty", largest=title_in(self.graph, largest)))
+            text = f"{escape(say('pages.uncertainty'))} {self._linked_title(largest)}."
             parts.append(f'<p class="gw-uncertainty"><span class="gw-inside">± {escape(spread)}</span>: {text}</p>')
         parts.append(self._assumed(value))
         if cited := sources_of(value):

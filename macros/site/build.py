@@ -6,6 +6,8 @@ import logging
 import os
 import shutil
 import tempfile
+from collections.abc import Mapping
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 from urllib.parse import urlsplit
@@ -16,10 +18,26 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, MkDocsException
 
 from macros.quantities import Fault, Faults, say
+from macros.review.refusal import BINDING, Reason
+from macros.site.plugin import HandbookPlugin
 from macros.site.serve import QUIET
 from macros.site.verify import faults_in
 
-__all__ = ["build_site"]
+__all__ = ["Built", "build", "build_site"]
+
+
+@dataclass(frozen=True)
+class Built:
+    """A site that was built, and the plants of it that are refused: their status and why."""
+
+    folder: Path
+    refused: Mapping[str, tuple[Reason, ...]]
+    status: Mapping[str, str]
+
+    @property
+    def fails(self) -> bool:
+        """Whether a refused plant is one that somebody builds by."""
+        return any(self.status[name] in BINDING for name in self.refused)
 
 
 class _Warnings(logging.Handler):
@@ -34,6 +52,11 @@ class _Warnings(logging.Handler):
 
 
 def build_site(handbook: Path, site: Path | None = None) -> Path:
+    """The same as `build`, for whom only the folder of the site matters."""
+    return build(handbook, site).folder
+
+
+def build(handbook: Path, site: Path | None = None) -> Built:
     """
     Build the handbook of a folder that holds `mkdocs.yml`.
 
@@ -46,8 +69,8 @@ def build_site(handbook: Path, site: Path | None = None) -> Path:
 
     Returns
     -------
-    Path
-        The folder of the built site.
+    Built
+        The folder of the site; a refused plant is in it, with its refusal across every page.
 
     Raises
     ------
@@ -71,7 +94,9 @@ def build_site(handbook: Path, site: Path | None = None) -> Path:
         raise
     finally:
         shutil.rmtree(aside, ignore_errors=True)
-    return site
+    plugin = config.plugins["gaswright"]
+    assert isinstance(plugin, HandbookPlugin)
+    return Built(site, plugin.refused(), plugin.status())
 
 
 def _generate(handbook: Path, target: Path) -> MkDocsConfig:

@@ -22,6 +22,7 @@ from macros.pages import Handbook, Page, Rendered
 from macros.pages.dialect import EXTENSIONS
 from macros.pages.drawing import drawing_rules
 from macros.quantities import Fault, Faults, say
+from macros.review.refusal import Reason
 from macros.sheets.published import published
 from macros.site.wall_guides import links_to_wall_guides, wall_guides
 
@@ -30,7 +31,7 @@ __all__ = ["HandbookPlugin"]
 SOURCES = ("guides/", "designs/")
 """Folders of `docs/` that are published only through their plants."""
 
-ASSETS = ("gaswright.css", "gaswright.js")
+STYLES, SCRIPTS = ("gaswright.css", "review.css"), ("gaswright.js", "filter.js")
 
 
 @dataclass(frozen=True)
@@ -45,9 +46,9 @@ class Edition:
     """What each page was made from: the same key, the same page."""
 
     @classmethod
-    def of(cls, docs: Path, former: Edition | None = None) -> tuple[Edition, list[Fault]]:
+    def of(cls, docs: Path, former: Edition | None = None, *, reviewed: bool = True) -> tuple[Edition, list[Fault]]:
         """The edition of a folder of documents, pages of a former one kept where they are the same; and all faults."""
-        handbook = Handbook.load(docs)
+        handbook = Handbook.load(docs, reviewed=reviewed)
         pages = {page.address: page for page in handbook.pages()}
         keys = {address: _key(handbook, page) for address, page in pages.items()}
         known = {} if former is None else {
@@ -79,14 +80,25 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         self._finished: dict[str, Finished] = {}
         self._wall_guides: dict[str, bytes] = {}
 
+    def refused(self) -> dict[str, tuple[Reason, ...]]:
+        """The plants of the edition that are refused, by name, each with its reasons."""
+        assert self._edition is not None
+        handbook = self._edition.handbook
+        return {plant.name: reasons for plant in handbook.plants if (reasons := handbook.reasons(plant))}
+
+    def status(self) -> dict[str, str]:
+        """The status of each plant of the edition."""
+        assert self._edition is not None
+        return {plant.name: plant.status for plant in self._edition.handbook.plants}
+
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         self._serving = command == "serve"
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         config.markdown_extensions = list(EXTENSIONS)
         config.mdx_configs = dict(EXTENSIONS)
-        config.extra_css = [*config.extra_css, "assets/drawings.css", "assets/gaswright.css"]
-        config.extra_javascript = [*config.extra_javascript, "assets/gaswright.js"]
+        config.extra_css = [*config.extra_css, "assets/drawings.css", *(f"assets/{name}" for name in STYLES)]
+        config.extra_javascript = [*config.extra_javascript, *(f"assets/{name}" for name in SCRIPTS)]
         config.theme.dirs.insert(0, str(resources.files("macros.site") / "overrides"))
         if self._serving:
             config.strict = False  # a preview shows what is wrong; it does not stop at it
@@ -108,7 +120,7 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
             data = json.dumps(published(plant), indent=1, ensure_ascii=False, sort_keys=True)
             files.append(File.generated(config, f"{plant.name}/figures.json", content=data + "\n"))
         assets = resources.files("macros.site") / "assets"
-        for name in ASSETS:
+        for name in (*STYLES, *SCRIPTS):
             files.append(File.generated(config, f"assets/{name}", abs_src_path=str(assets / name)))
         files.append(File.generated(config, "assets/drawings.css", content=drawing_rules()))
         config.nav = _navigation(edition)
@@ -134,7 +146,7 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
             In a build, with all faults as its cause.
         """
         self._navigations = {}
-        edition, self._faults = Edition.of(docs, self._edition)
+        edition, self._faults = Edition.of(docs, self._edition, reviewed=not self._serving)
         if self._faults:
             if not self._serving:
                 raise _failure(self._faults)
@@ -146,8 +158,11 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         rendered = self._rendered(page)
         if rendered.purpose:
             page.meta["description"] = rendered.purpose
-        if self._page(page).kind == "drawing":
-            page.meta["hide"] = ["toc"]  # the drawing takes the whole width
+        kind = self._page(page).kind
+        if kind in ("drawing", "workings"):
+            page.meta["hide"] = ["toc"]  # drawing and table take the whole width
+        if kind == "working":
+            page.meta["search"] = {"exclude": True}  # every number is found on the page of workings
         return "\n" if self._kept(page) else rendered.markdown
 
     @event_priority(50)
@@ -233,6 +248,8 @@ def _navigation(edition: Edition) -> list[Any]:
     own: list[Any] = []
     plants: dict[str, list[Any]] = {}
     for address, page in edition.pages.items():
+        if page.kind == "working":
+            continue  # reached from the page of all workings and from every number
         entry = {edition.rendered[address].title: address}
         held = own if page.plant is None else plants.setdefault(page.plant.title, [])
         if page.front.group:

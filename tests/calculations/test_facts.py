@@ -63,3 +63,17 @@ def test_the_order_of_limits():
     waters = ["pure_water", "water_type_1", "water_grade_1", "water_type_3", "water_type_2", "water_grade_3"]
     values = [si(name) for name in waters]
     assert values == sorted(values)
+
+
+def test_threads_and_tube_are_what_their_inches_say():
+    """An inch is 25.4 mm by definition: 19 and 18 threads to it, a quarter of it; one in sixteen."""
+    assert si("thread_pitch_g") == pytest.approx(0.0254 / 19, abs=5e-7)
+    assert si("thread_pitch_npt") == pytest.approx(0.0254 / 18, abs=5e-7)
+    assert si("quarter_inch_tube") == pytest.approx(0.0254 / 4)
+    assert si("thread_taper") == pytest.approx(1 / 16)
+
+
+def test_every_subject_of_facts_has_a_heading():
+    from macros.quantities import say
+
+    assert all(say(f"pages.facts.of.{one.subject}") for one in facts().values())

@@ -20,6 +20,8 @@ class Fact:
     quantity: Quantity
     source: str
     locator: str
+    subject: str
+    """The table that it stands in."""
 
 
 @functools.cache
@@ -36,11 +38,12 @@ def facts() -> dict[str, Fact]:
     for table in sorted(resources.files(__name__).iterdir(), key=lambda entry: entry.name):
         if not table.name.endswith(".toml"):
             continue
+        subject = table.name.removesuffix(".toml")
         for name, entry in tomllib.loads(table.read_text(encoding="utf-8")).items():
             if name in found:
                 raise ValueError(f"{table.name}: the fact {name!r} stands twice")
             if entry["source"] not in sources():
                 raise ValueError(f"{table.name}: {name!r} cites the unknown source {entry['source']!r}")
             quantity = read(entry["value"], entry.get("kind"))
-            found[name] = Fact(name, entry["title"], quantity, entry["source"], entry.get("locator", ""))
+            found[name] = Fact(name, entry["title"], quantity, entry["source"], entry.get("locator", ""), subject)
     return found

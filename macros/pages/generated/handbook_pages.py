@@ -26,18 +26,19 @@ from macros.quantities import say
 __all__ = ["description_format", "facts_page", "plants_page", "sources_page", "symbols_page", "verification"]
 
 
-def plants_page(plants: Iterable[tuple[Plant, PageContext]], page: PageContext, tokens: Tokens) -> str:
-    """All plants with status and summary."""
+def plants_page(plants: Iterable[tuple[Plant, PageContext, bool]], page: PageContext, tokens: Tokens) -> str:
+    """All plants with status and summary, and whether they are refused."""
     lines = [f"# {say('pages.plants.title')}", "", say("pages.plants.purpose"), ""]
-    for plant, own in plants:
+    for plant, own, is_refused in plants:
         # Numbers of several plants share names, so no working may stand on this page.
         told = resolve_references(plant.description.plant.summary, own)
         summary = tokens.add(replace(told, rich=told.marked, workings={}))
         link = page.source_url(f"{plant.name}/index.md")
+        refused = f"**{say('pages.status.refused')}** " if is_refused else ""
         lines += [
             f"## [{tokens.words(plant.title)}]({link}) {{: #{plant.name} }}",
             "",
-            f"**{say(f'pages.status.{plant.status}')}** {summary}",
+            f"{refused}**{say(f'pages.status.{plant.status}')}** {summary}",
             "",
         ]
     return "\n".join(lines)
@@ -105,40 +106,26 @@ def _argument(value: Any) -> str:
 
 
 def facts_page(page: PageContext, tokens: Tokens) -> str:
-    """Facts that prose quotes, and the constants that calculations use, each with its source."""
-    rows = [
-        f'<tr id="{anchor("f", name)}" data-fact="{escape(name)}"><th scope="row">{escape(fact.title)}</th>'
-        f"<td>{value_span(fact_texts(name))}</td>"
-        f"<td>{citation(fact.source, fact.locator, page)}</td></tr>"
-        for name, fact in facts().items()
-    ]
+    """Facts that prose quotes and rules compare with, by subject, and the constants, each with its source."""
+    lines = [f"# {say('pages.facts.title')}", "", say("pages.facts.purpose"), ""]
+    by_subject: dict[str, list[str]] = {}
+    for name, fact in facts().items():
+        by_subject.setdefault(fact.subject, []).append(
+            f'<tr id="{anchor("f", name)}" data-fact="{escape(name)}"><th scope="row">{escape(fact.title)}</th>'
+            f"<td>{value_span(fact_texts(name))}</td><td>{citation(fact.source, fact.locator, page)}</td></tr>"
+        )
+    for subject, rows in by_subject.items():
+        label = say(f"pages.facts.of.{subject}")
+        table = scrolling(table_html(("what", "value", "source"), rows), label, "gw-facts")
+        lines += [f"## {label} {{: #{subject} }}", "", tokens.add(Fragment(label, table, block=True)), ""]
     own = [
         f'<tr id="{anchor("c", one.title)}" data-typed=""><th scope="row">{escape(one.title)}</th>'
         f"<td>{symbol_html(one.symbol)}</td><td>{float(one):.12g} {escape(one.unit)}</td><td>{citation(one.source, '', page)}</td></tr>"
         for one in {constant.title: constant for constant in constants().values()}.values()
     ]
-    of_facts, of_constants = say("pages.facts.title"), say("pages.facts.constants")
-    return "\n".join(
-        [
-            f"# {of_facts}",
-            "",
-            say("pages.facts.purpose"),
-            "",
-            tokens.add(
-                Fragment(of_facts, scrolling(table_html(("what", "value", "source"), rows), of_facts), block=True)
-            ),
-            "",
-            f"## {of_constants}",
-            "",
-            tokens.add(
-                Fragment(
-                    of_constants,
-                    scrolling(table_html(("what", "symbol", "value", "source"), own), of_constants),
-                    block=True,
-                )
-            ),
-        ]
-    )
+    label = say("pages.facts.constants")
+    table = scrolling(table_html(("what", "symbol", "value", "source"), own), label)
+    return "\n".join([*lines, f"## {label}", "", tokens.add(Fragment(label, table, block=True))])
 
 
 def sources_page(_page: PageContext, tokens: Tokens) -> str:

@@ -1,4 +1,4 @@
-"""The pages of one plant that nobody writes: overview, drawing, inputs, workings."""
+"""The pages of one plant that nobody writes: overview, drawing, inputs."""
 
 from __future__ import annotations
 
@@ -6,20 +6,19 @@ import itertools
 from collections.abc import Iterable, Iterator
 from html import escape
 
-from macros.figures.graph import Graph, Value
+from macros.figures.graph import Value
 from macros.figures.plant import Plant
 from macros.network import Item
 from macros.pages.citations import citation
 from macros.pages.context import PageContext, anchor
-from macros.pages.evidence import evidence_anchor, evidence_of
 from macros.pages.fragments import figure_fragment, resolve_references
+from macros.pages.generated.workings_pages import groups_of, links_to, readers_in
 from macros.pages.macros import cell_fragment, schematic
-from macros.pages.numbers import Numbers
 from macros.pages.tokens import Fragment, Tokens
-from macros.pages.working import scrolling, systems, table_html, working_body
-from macros.quantities import Shown, say
+from macros.pages.working import scrolling, table_html
+from macros.quantities import say
 
-__all__ = ["MAIN_FIGURES", "drawing", "inputs", "overview", "workings"]
+__all__ = ["MAIN_FIGURES", "drawing", "inputs", "overview"]
 
 MOST_READERS = 6
 """Figures named as readers of an entry; more are counted."""
@@ -157,8 +156,8 @@ def _setting(page: PageContext, item: Item, key: str) -> Fragment:
 def inputs(plant: Plant, page: PageContext, tokens: Tokens) -> str:
     """Every entry of the description as typed, with its place; assumed ones marked."""
     lines = [f"# {say('pages.inputs.title')}", "", say("pages.inputs.purpose"), ""]
-    readers = _readers(plant.graph)
-    for group, names in _groups(plant.graph.entries):
+    readers = readers_in(plant.graph)
+    for group, names in groups_of(plant.graph.entries):
         rows = [_entry_row(plant, page, name, readers.get(name, [])) for name in names]
         label = say("pages.inputs_of", group=group)
         table = scrolling(table_html(("path", "what", "value", "place", "read_by"), rows), label)
@@ -179,7 +178,7 @@ def _entry_row(plant: Plant, page: PageContext, name: str, readers: list[str]) -
     return (
         f'<tr id="{anchor("i", name)}"><th scope="row"><code>{escape(name)}</code></th>'
         f"<td>{escape(value.title)}</td><td>{shown}</td><td>{_place(value, page)}</td>"
-        f"<td>{_links(plant.graph, readers[:MOST_READERS], page)}{_more(readers)}</td></tr>"
+        f"<td>{links_to(plant.graph, readers[:MOST_READERS], page)}{_more(readers)}</td></tr>"
     )
 
 
@@ -190,85 +189,9 @@ def _place(value: Value, page: PageContext) -> str:
     return escape(value.place or say("pages.by_itself"))
 
 
-def _readers(graph: Graph) -> dict[str, list[str]]:
-    """For each entry or figure, the figures that read it."""
-    readers: dict[str, list[str]] = {}
-    for name in graph.figures:
-        for path in graph.inputs_of(name):
-            readers.setdefault(path, []).append(name)
-    return readers
-
-
-def _links(graph: Graph, names: Iterable[str], page: PageContext) -> str:
-    return ", ".join(f'<a href="{page.working_url(name)}">{escape(graph[name].title or name)}</a>' for name in names)
-
-
 def _more(readers: list[str]) -> str:
     return escape(say("pages.and_more", count=len(readers) - MOST_READERS)) if len(readers) > MOST_READERS else ""
 
 
 def _points(points: Iterable[tuple[float, float]]) -> str:
     return "; ".join(f"{x:.6g}, {y:.6g}" for x, y in points)
-
-
-def workings(plant: Plant, page: PageContext, tokens: Tokens) -> str:
-    """Every figure with its whole working, grouped by part of the plant."""
-    graph = plant.graph
-    numbers = page.numbers
-    assert numbers is not None
-    lines = [f"# {say('pages.workings_page.title')}", "", say("pages.workings_page.purpose"), ""]
-    readers = _readers(graph)
-    for group, names in _groups(graph.figures):
-        lines += [f"## {escape(group)}", ""]
-        for name in names:
-            lines += [
-                f"### {graph[name].title} {{: #{anchor('w', name)} }}",
-                "",
-                tokens.add(_working(plant, page, numbers, name, readers.get(name, []))),
-                "",
-            ]
-    return "\n".join(lines)
-
-
-def _working(plant: Plant, page: PageContext, numbers: Numbers, name: str, readers: list[str]) -> Fragment:
-    graph = plant.graph
-    value = graph[name]
-    texts = numbers.shown(name) if value.is_number else Shown(*[_other(value.si, value.kind)] * 3)
-    number = f'<span class="gw-value" data-figure="{escape(name)}"{systems(texts)}>{escape(texts.workshop)}</span>'
-    used = ""
-    if readers:
-        links = _links(graph, readers, page)
-        used = f'<p class="gw-readers">{escape(say("pages.workings_page.read_by"))} {links}.</p>'
-    body = working_body(graph, numbers, name, page)
-    html = (
-        f'<div class="gw-full-working" data-working="{escape(name)}"><p><code>{escape(name)}</code> = {number}</p>'
-        f"{body}{used}{_evidence(value, page)}</div>"
-    )
-    return Fragment(texts.workshop, html, block=True)
-
-
-def _evidence(value: Value, page: PageContext) -> str:
-    """How we know that what was calculated is right: how many rows of which kind, with a link to them."""
-    vouched = evidence_of(value)
-    if not vouched:
-        return ""
-    items = []
-    for (subject, name), pieces in vouched.items():
-        kinds = ", ".join(dict.fromkeys(say(f"pages.evidence.{piece.kind.replace(' ', '_')}") for piece in pieces))
-        text = say("pages.evidence_rows", count=sum(len(piece.rows) for piece in pieces), kinds=kinds)
-        link = page.url("verification.md", evidence_anchor(subject, name))
-        items.append(f'<li><a href="{link}">{escape(name.replace("_", " "))}</a>: {escape(text)}</li>')
-    return f'<div class="gw-evidence"><p>{escape(say("pages.evidence_for"))}</p><ul>{"".join(items)}</ul></div>'
-
-
-def _other(value: object, kind: str) -> str:
-    if kind == "category":
-        return str(value)
-    return say(f"pages.kind.{kind}") if kind in ("table", "run", "curve") else str(value)
-
-
-def _groups(names: Iterable[str]) -> Iterator[tuple[str, list[str]]]:
-    groups: dict[str, list[str]] = {}
-    for name in names:
-        groups.setdefault(name.split(".")[0], []).append(name)
-    yield from groups.items()

@@ -1,0 +1,95 @@
+"""A refused plant is published with its refusal, and fails the build only where somebody builds by it."""
+
+import html5lib
+import pytest
+
+from macros.command import main
+from macros.site.build import Built
+from tests.pages.kept_record import refused_bench
+from tests.site.conftest import ROOT, copy_handbook
+
+
+@pytest.fixture(scope="module")
+def handbook(tmp_path_factory):
+    """One plant: the bench, refused though it is published."""
+    target = copy_handbook(tmp_path_factory.mktemp("refusal") / "handbook", ("none",))
+    for guide in (target / "docs/guides").glob("*.md"):
+        guide.unlink()
+    refused_bench(target, "published")
+    index = target / "docs/index.md"
+    index.write_text("# Home\n\n[Plants](plants.md)\n", "utf-8")
+    return target
+
+
+@pytest.fixture(scope="module")
+def told(handbook):
+    """The exit of a build, and what it said."""
+    import contextlib
+    import io
+
+    said = io.StringIO()
+    with contextlib.redirect_stdout(said):
+        status = main(["build", "--handbook", str(handbook)])
+    return status, said.getvalue()
+
+
+@pytest.fixture(scope="module")
+def pages(handbook, told):
+    assert told
+    return {
+        path.relative_to(handbook / "site").as_posix(): html5lib.parse(
+            path.read_text("utf-8"), namespaceHTMLElements=False
+        )
+        for path in (handbook / "site").glob("*/*.html")
+    }
+
+
+def banners(page, name):
+    return [one for one in page.iter("div") if f"gw-{name}" in (one.get("class") or "").split()]
+
+
+def test_the_build_fails_for_a_published_plant_and_says_which_and_why_in_a_line(told):
+    status, said = told
+    lines = [line for line in said.splitlines() if line.startswith("REFUSED")]
+    assert status == 1
+    assert len(lines) == 1
+    assert "bench (published)" in lines[0]
+    assert "hydrogen-in-oxygen" in lines[0]
+
+
+def test_every_page_of_the_refused_plant_carries_the_refusal(pages):
+    mine = [page for address, page in pages.items() if address.startswith("bench/")]
+    assert len(mine) > 10
+    assert all(len(banners(page, "refused")) == 1 for page in mine)
+
+
+@pytest.mark.parametrize(
+    ("status", "fails"), [("draft", False), ("withdrawn", False), ("published", True), ("built", True)]
+)
+def test_only_a_plant_that_somebody_builds_by_fails_the_build(status, fails):
+    assert Built(ROOT, {"bench": ()}, {"bench": status, "shed": "published"}).fails is fails
+    assert not Built(ROOT, {}, {"bench": status}).fails
+
+
+@pytest.mark.usefixtures("told")
+def test_the_refused_plant_is_named_so_among_all_plants(handbook):
+    text = (handbook / "site/plants.html").read_text("utf-8")
+    assert "Refused." in text[text.index('id="bench"') :]
+
+
+@pytest.mark.browser
+def test_line_ups_of_a_refused_plant_are_not_printed(browser):
+    from importlib import resources
+
+    style = (resources.files("macros.site") / "assets/review.css").read_text("utf-8")
+    page = browser.new_page()
+    page.set_content(
+        f'<style>{style}</style><div class="gw-banner gw-refused">x <span class="gw-on-paper">not printed</span></div>'
+        '<p>text</p><div class="gw-lineup">steps</div><section><div class="gw-lineup">more</div></section>'
+    )
+    shown = [page.locator(".gw-lineup").nth(number).is_visible() for number in (0, 1)]
+    page.emulate_media(media="print")
+    printed = [page.locator(".gw-lineup").nth(number).is_visible() for number in (0, 1)]
+    assert (shown, printed) == ([True, True], [False, False])
+    assert page.locator(".gw-on-paper").is_visible()
+    page.close()
