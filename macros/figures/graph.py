@@ -375,7 +375,32 @@ class Graph:
             if path not in entries:
                 raise UnknownPath(path)
             entries[path] = _changed(entries[path], change)
-        return Graph(entries.values(), self.figures.values())
+        other = Graph(entries.values(), self.figures.values())
+        other._values = self._untouched_by(changes)
+        return other
+
+    def _untouched_by(self, changes: Iterable[str]) -> dict[str, Value]:
+        """The values that a change leaves as they are, so that nobody computes them again."""
+        touched: set[str] = set()
+        waiting = list(changes)
+        while waiting:
+            path = waiting.pop()
+            if path not in touched:
+                touched.add(path)
+                waiting.extend(self._readers.get(path, ()))
+        if ATMOSPHERE in touched:
+            # Every pressure is shown against it.
+            return {}
+        return {path: value for path, value in self._values.items() if path not in touched}
+
+    @functools.cached_property
+    def _readers(self) -> dict[str, list[str]]:
+        """For each path, what reads it."""
+        found: dict[str, list[str]] = {}
+        for path in self:
+            for read_one in self.inputs_of(path):
+                found.setdefault(read_one, []).append(path)
+        return found
 
     def uncertainty(self, path: str) -> tuple[float, str]:
         """
