@@ -464,7 +464,7 @@ def each_table(part: str, names: str, kind: str = "", *, page: PageContext) -> F
             workings.update(cell.workings)
         columns.append([cell.rich or escape(cell.plain) for cell in cells])
         titles.append(graph[present[0]].title)
-    called = [_called(graph, above, member) for member in members]
+    called = [_called(page, graph, above, member) for member in members]
     if len(members) > MOST_SIDE_BY_SIDE:
         rows, heads, sides = [list(row) for row in zip(*columns, strict=True)], titles, called
     else:
@@ -489,10 +489,18 @@ def _kind_of(graph: Graph, above: str, member: str) -> object:
     return graph[path].si if path in graph else None
 
 
-def _called(graph: Graph, above: str, member: str) -> str:
-    """How a bank, booster or use is called in the head of a table: by its title or name, and its tag."""
-    tag, title = f"{above}{member}.tag", f"{above}{member}.title"
-    named = str(graph[title].si) if title in graph else member.replace("_", " ")
+def _called(page: PageContext, graph: Graph, above: str, member: str) -> str:
+    """How a bank, booster, section, room or item is called in a table: by its title or name, and its tag."""
+    mark = member.upper()
+    if mark in page.tags:
+        return f"{mark} {page.tags[mark]}"
+    if page.plant is not None and mark in page.plant.network.lines:
+        return f"{mark} {page.plant.network.lines[mark].title or ''}".strip()
+    if page.plant is not None and above == "safety." and member in page.plant.network.sections:
+        return page.plant.network.sections[member].title
+    tag = f"{above}{member}.tag"
+    titles = (f"{above}{member}.title", f"{above.removeprefix('safety.')}{member}.title")
+    named = next((str(graph[title].si) for title in titles if title in graph), member.replace("_", " "))
     return f"{named} ({graph[tag].si})" if tag in graph else named
 
 

@@ -74,3 +74,15 @@ def test_what_cannot_be_filled_in_is_refused(context):
     ):
         with pytest.raises(FragmentError):
             call(name, positional, {}, context)
+
+
+def test_sections_rooms_lines_and_devices_are_called_by_their_titles(context):
+    def called(part, name):
+        head, *lines = rows(context, "each_table", part, name)
+        return {*head[1:], *(line[0] for line in lines)}
+
+    network = context.plant.network
+    assert network.sections["bank"].title in called("safety", "highest_pressure")
+    assert f"RV1 {network.items['RV1'].title}" in called("safety.relief", "capacity")
+    assert f"L1 {network.lines['L1'].title}" in called("safety.line", "rating")
+    assert "The shed" in called("safety.rooms", "inventory")
