@@ -9,11 +9,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
+from xml.sax.saxutils import escape
 
-from diagrams.ink import TEXT_GROUP, attributes, number, text_element
+from diagrams.ink import TEXT_GROUP, attributes, number
 from diagrams.lettering import Block, NoRoomError, Room, Row, size_of
 from diagrams.places import Box, Placed
-from diagrams.proportions import FLAG_PAD, FLAG_STROKE, RING, RING_STROKE
+from diagrams.proportions import FLAG_PAD, FLAG_STROKE, LABEL, RING, RING_STROKE
 from diagrams.signs import sign_path
 
 Point = tuple[float, float]
@@ -123,12 +124,11 @@ def _fits(flag: Flag, room: Room) -> bool:
 
 
 def flag_group(flag: Flag, rows: Sequence[Row], classes: str) -> str:
-    """A flag with what it says now."""
-    _, height = size_of(rows)
-    height += 2 * FLAG_PAD
+    """A flag with what it says now; it stands in a group with the attributes `FLAGS`."""
+    height = size_of(rows)[1] + 2 * FLAG_PAD
+    left = flag.box.left
     top = flag.box.bottom - height if flag.upward else flag.box.top
-    box = Box(flag.box.left, top, flag.box.right, top + height)
-    inside = Box(box.left + FLAG_PAD, box.top + FLAG_PAD, box.right - FLAG_PAD, box.bottom - FLAG_PAD)
+    inside = Box(FLAG_PAD, FLAG_PAD, flag.box.right - left - FLAG_PAD, height - FLAG_PAD)
     parts = []
     for row, x, y in Block(tuple(rows), inside, "start").baselines():
         at = x
@@ -136,16 +136,24 @@ def flag_group(flag: Flag, rows: Sequence[Row], classes: str) -> str:
             size = row.size * 0.8
             parts.append(sign_path(row.sign, x + size / 2, y - row.size * 0.36, size))
             at = x + row.size + 3
-        parts.append(
-            text_element(at, y, row.text.workshop, row.size, class_=row.class_, anchor="start",
-                         weight="bold" if row.bold else None, si=row.text.si, us=row.text.us)
+        about = attributes(
+            class_=row.class_, x=at, y=y, font_weight="bold" if row.bold else None,
+            data_si=row.text.si or None, data_us=row.text.us or None,
         )  # fmt: skip
-    (ax, ay), (bx, by) = flag.stem
-    frame = attributes(x=box.left, y=box.top, width=box.right - box.left, height=height, rx=3)
+        parts.append(f"<text{about}>{escape(row.text.workshop)}</text>")
+    (ax, ay), (bx, by) = ((x - left, y - top) for x, y in flag.stem)
+    frame = attributes(width=flag.box.right - left, height=height, rx=3)
     lines = f'<path d="M{number(ax)} {number(ay)}L{number(bx)} {number(by)}"/><rect{frame}/>'
-    about = attributes(class_=f"gw-flag {classes}".strip(), data_section=flag.name)
-    stroke = attributes(class_="gw-flag-frame", fill="none", stroke="currentColor", stroke_width=FLAG_STROKE)
-    return f"<g{about}><g{stroke}>{lines}</g><g{TEXT_GROUP}>{''.join(parts)}</g></g>"
+    about = attributes(
+        class_=f"gw-flag {classes}".strip(), data_section=flag.name,
+        transform=f"translate({number(left)} {number(top)})",
+    )  # fmt: skip
+    return f'<g{about}><g class="gw-flag-frame"{FRAME}>{lines}</g>{"".join(parts)}</g>'
+
+
+FRAME = attributes(fill="none", stroke="currentColor", stroke_width=FLAG_STROKE)
+FLAGS = f"{TEXT_GROUP}{attributes(font_size=LABEL, text_anchor='start')}"
+"""Attributes of a group of flags: what each of them says is written in one size."""
 
 
 def ring(box: Box) -> str:

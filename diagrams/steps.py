@@ -13,7 +13,7 @@ from dataclasses import dataclass, field, replace
 from typing import Literal
 
 from diagrams.errors import DrawingError
-from diagrams.flags import flag_group, ring, wanted_flag
+from diagrams.flags import FLAGS, flag_group, ring, wanted_flag
 from diagrams.ink import TEXT_GROUP, attributes, number, text_element
 from diagrams.items import Item, Line
 from diagrams.layout import Plan, plan
@@ -24,7 +24,7 @@ from diagrams.places import Box, Placed, symbol_group
 from diagrams.proportions import MEDIUM
 from diagrams.schematic import frame, texts_of
 
-__all__ = ["Flagged", "Ground", "Link", "Sheet", "Stand"]
+__all__ = ["Flagged", "Ground", "Link", "Sheet", "Stand", "common"]
 
 
 @dataclass(frozen=True)
@@ -73,12 +73,38 @@ class Stand:
     links: Mapping[str, Link] = field(default_factory=dict)
 
 
+def common(stands: Sequence[Stand]) -> Stand:
+    """What is the same in all of several stands."""
+    first = stands[0]
+    return Stand(
+        {tag: state for tag, state in first.states.items() if all(one.states.get(tag) == state for one in stands)},
+        frozenset.intersection(*(one.live for one in stands)),
+        flags={name: rows for name, rows in first.flags.items() if all(one.flags.get(name) == rows for one in stands)},
+        flag_classes=first.flag_classes,
+    )
+
+
+NOTHING = Stand({})
+
+
 @dataclass(frozen=True)
 class Ground:
-    """Whether a drawing brings its ground, and the id under which others find it; without an id it is its own."""
+    """
+    What drawings of several stands share.
+
+    Attributes
+    ----------
+    how : {"own", "first", "used"}
+        Whether a drawing brings the ground for itself, or brings it for others as well, or uses that of another.
+    identity : str
+        The id under which others find it.
+    still : Stand
+        What is the same in all stands, and so is part of the ground; see `common`.
+    """
 
     how: Literal["own", "first", "used"] = "own"
     identity: str = ""
+    still: Stand = NOTHING
 
 
 @dataclass(frozen=True)
@@ -125,8 +151,9 @@ class Sheet:
         below = f"<use{attributes(href=f'#{ground.identity}')}/>"
         if ground.how != "used":
             named = attributes(id=ground.identity) if ground.identity else ""
-            below = f"<g{named}>{self._ground()}</g>"
-        moving = self._live(stand) + self._items(stand) + self._flags(stand)
+            below = f"<g{named}>{self._ground(ground.still)}</g>"
+        still = ground.still
+        moving = self._live(stand.live - still.live) + self._items(stand, still) + self._flags(stand, still)
         return frame(
             below + moving, box.left, box.top, box.right, box.bottom, title=title, description=description,
             identity=identity, class_="gw-schematic gw-step-drawing", linked=bool(stand.links),
@@ -150,7 +177,7 @@ class Sheet:
 
     # --- what no step changes
 
-    def _ground(self) -> str:
+    def _ground(self, still: Stand) -> str:
         made = self.plan
         arrows = {id(arrow.run.leg): arrow for arrow in made.arrows}
         letters = {one.line: one for one in made.letters}
@@ -186,7 +213,9 @@ class Sheet:
             f"<g{attributes(class_='gw-item-texts', data_tag=placed.item.tag)}>{texts_of(block)}</g>"
             for placed, block in made.blocks
         ]
-        return f'{_lines(drawn)}<g class="gw-items">{"".join(symbols)}{"".join(texts)}</g>'
+        items = f'<g class="gw-items">{"".join(symbols)}{"".join(texts)}</g>'
+        held = self._items(still, NOTHING) + self._flags(still, NOTHING)
+        return _lines(drawn) + self._live(still.live) + items + held
 
     def _symbol(self, placed: Placed, state: str | None) -> str:
         setting = replace(placed.setting, state=state)
@@ -194,8 +223,8 @@ class Sheet:
 
     # --- what a step changes
 
-    def _live(self, stand: Stand) -> str:
-        """The live path, drawn heavy over the lines of the ground."""
+    def _live(self, live: frozenset[tuple[str, int]]) -> str:
+        """The live path, drawn heavy over the thin lines."""
         groups: dict[str, list[str]] = {}
         media: dict[str, str] = {}
 
@@ -204,25 +233,25 @@ class Sheet:
             groups.setdefault(line.id, []).append(parts)
 
         for leg, runs in zip(self.plan.legs, self.plan.runs, strict=True):
-            if (leg.line.id, leg.number) in stand.live and not leg.to_instrument and (path := path_of(runs)):
+            if (leg.line.id, leg.number) in live and not leg.to_instrument and (path := path_of(runs)):
                 put(leg.line, f'<path d="{path}"{stroke_of(leg.line.medium, live=True)}/>')
         for cut in self.cuts:
-            if (cut.leg.line.id, cut.leg.number) in stand.live:
+            if (cut.leg.line.id, cut.leg.number) in live:
                 put(cut.leg.line, _stub(cut, live=True))
         drawn = [
             f"<g{attributes(class_=f'gw-line gw-live {medium_class(media[name])}', data_line=name)}>{''.join(parts)}</g>"
             for name, parts in groups.items()
         ]
-        return _lines(drawn)
+        return _lines(drawn) if drawn else ""
 
-    def _items(self, stand: Stand) -> str:
+    def _items(self, stand: Stand, still: Stand) -> str:
         """Whatever shows a state, and what the step moves or leads elsewhere."""
         blocks: dict[str, list[Box]] = {}
         for placed, block in self.plan.blocks:
             blocks.setdefault(placed.item.tag, []).append(block.box)
         drawn = []
         for tag, placed in self.plan.placed.items():
-            state = stand.states.get(tag) if tag in self.moving else None
+            state = stand.states.get(tag) if tag in self.moving and tag not in still.states else None
             link = stand.links.get(tag)
             if state is None and tag not in stand.picked and link is None:
                 continue
@@ -236,13 +265,15 @@ class Sheet:
             if link is not None:
                 group = f"<a{attributes(class_='gw-link', href=link.href, aria_label=link.says)}>{group}</a>"
             drawn.append(group)
-        return f'<g class="gw-items">{"".join(drawn)}</g>'
+        return f'<g class="gw-items">{"".join(drawn)}</g>' if drawn else ""
 
-    def _flags(self, stand: Stand) -> str:
-        flags = (
-            flag_group(flag, stand.flags[flag.name], stand.flag_classes.get(flag.name, "")) for flag in self.plan.flags
-        )
-        return f'<g class="gw-flags">{"".join(flags)}</g>'
+    def _flags(self, stand: Stand, still: Stand) -> str:
+        flags = [
+            flag_group(flag, stand.flags[flag.name], stand.flag_classes.get(flag.name, ""))
+            for flag in self.plan.flags
+            if flag.name in stand.flags and flag.name not in still.flags
+        ]
+        return f'<g class="gw-flags"{FLAGS}>{"".join(flags)}</g>' if flags else ""
 
 
 def _lines(drawn: Sequence[str]) -> str:

@@ -194,7 +194,9 @@ def _referred(reference: Reference, page: PageContext) -> Fragment:
     if reference.is_tag and reference.name in page.tags:
         title = escape(page.tags[reference.name])
         tag = f'<span class="gw-tag" title="{title}">{escape(reference.name)}</span>'
-        return Fragment(reference.name, tag, tag)
+        url = page.item_url(reference.name)
+        link = f'<a class="gw-tag" href="{url}" title="{title}">{escape(reference.name)}</a>' if url else tag
+        return Fragment(reference.name, link, tag)
     if page.graph is not None and reference.name in page.graph:
         try:
             if page.graph[reference.name].kind != "text":

@@ -7,6 +7,7 @@ from html import escape
 
 from macros.figures.plant import Plant
 from macros.pages.context import PageContext
+from macros.pages.drawing import framed
 from macros.pages.fragments import FragmentError
 from macros.pages.procedure_html import procedure_fragment, valves_fragment
 from macros.pages.registry import macro
@@ -26,18 +27,10 @@ def schematic(sections: str = "", *, page: PageContext) -> Fragment:
     held = [name for name in asked if name in page.sections]
     if asked and not held:
         raise FragmentError(say("pages.no_section", found=sections, known=", ".join(page.sections)))
-    svg = page.drawing(page.identity("schematic"), held)
     link = page.url(f"{page.name}/drawing.md")
-    caption = f'<figcaption><a href="{link}">{escape(say("pages.drawing_caption"))}</a></figcaption>'
-    label = escape(say("pages.drawing_scrolls"))
-    return Fragment(
-        plain=say("pages.drawing_caption"),
-        rich=(
-            f'<figure class="gw-drawing"><div class="gw-drawing-frame" tabindex="0" role="region" aria-label="{label}">'
-            f"{svg}</div>{caption}</figure>"
-        ),
-        block=True,
-    )
+    svg = page.drawing(page.identity("schematic"), held, link)
+    caption = f'<a href="{link}">{escape(say("pages.drawing_caption"))}</a>'
+    return Fragment(say("pages.drawing_caption"), framed(svg, say("drawing.whole"), caption), block=True)
 
 
 @macro

@@ -9,13 +9,18 @@ from macros.description.procedures_file import Procedure, Reading, Step
 from macros.figures.plant import Plant
 from macros.network.lineups import Proved
 from macros.pages.context import PageContext
+from macros.pages.drawing import framed, legend_html
 from macros.pages.fragments import resolve_references
 from macros.pages.stands import lineups, steps_of
+from macros.pages.step_drawing import explained, ground_of, step_drawing
 from macros.pages.tokens import Fragment
 from macros.pages.working import scrolling
 from macros.quantities import say
 
 __all__ = ["procedure_fragment", "valves_fragment"]
+
+DRIVES = ("current", "holding_current", "pump", "heater", "compressor", "booster_air", "fan", "detectors")
+"""What may run, in the order in which it is told."""
 
 
 def procedure_fragment(plant: Plant, name: str, page: PageContext) -> Fragment:
@@ -44,8 +49,10 @@ class _Procedure:
         self.procedure: Procedure = lineups(plant).file.procedures[name]
         self.proved = steps_of(plant, name)
         self.workings: dict[str, str] = {}
+        self.identity = ""
 
     def fragment(self) -> Fragment:
+        self.identity = self.page.identity(f"lineup-{self.name}")
         failed = [found for proved in self.proved for found in proved.failed]
         parts = [
             self.refusal() if failed else "",
@@ -53,6 +60,8 @@ class _Procedure:
             self.states(),
             self.listed("hazards", self.procedure.hazards, "admonition danger"),
             self.listed("needs", self.procedure.needs, "admonition note"),
+            self.drawing(self.proved[0], Step(do="")),
+            legend_html(explained(self.plant, self.name)),
             f'<ol class="gw-steps">{"".join(self.steps())}</ol>',
             self.valves(),
         ]
@@ -96,9 +105,22 @@ class _Procedure:
         for proved, step in zip(self.proved[1:], self.procedure.steps, strict=True):
             why = f'<p class="gw-why">{self.text(step.why)}</p>' if step.why else ""
             yield (
-                f'<li class="gw-step" data-step="{proved.step}"><p class="gw-do">{self.text(step.do)}</p>{why}'
-                f"{self.changes(proved, step)}{self.readings(step.reads)}</li>"
+                f'<li class="gw-step" id="{self.identity}-{proved.step}" data-step="{proved.step}">'
+                f'<p class="gw-do">{self.text(step.do)}</p>{why}{self.changes(proved, step)}'
+                f"{self.readings(step.reads)}{self.drawing(proved, step)}</li>"
             )
+
+    def drawing(self, proved: Proved, step: Step) -> str:
+        """The line-up after a step; the first drawing of a procedure holds what all of them share."""
+        ground = ground_of(self.plant, self.name, f"{self.identity}-ground", first=proved.step == 0)
+        read = (reading.at for reading in step.reads if reading.at)
+        tags = (*proved.changed, *step.opens, *step.closes, *step.admits, *read)
+        links = {tag: url for tag in tags if (url := self.page.item_url(tag))}
+        svg = step_drawing(self.plant, self.name, proved.step, f"{self.identity}-drawn-{proved.step}", ground, links)
+        key = "pages.lineup.drawing" if proved.step else "pages.lineup.drawing_of_start"
+        caption = say(key, step=proved.step) if proved.step else say(key)
+        runs = ", ".join(drive_of(drive) for drive in DRIVES if drive in proved.lineup.runs) or say("pages.none_runs")
+        return framed(svg, caption, f"{escape(caption)} {escape(say('pages.lineup.runs', drives=runs))}")
 
     def changes(self, proved: Proved, step: Step) -> str:
         """What the step sets, starts and stops, as a list beside the words of the author."""

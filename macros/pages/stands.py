@@ -7,8 +7,9 @@ from weakref import WeakKeyDictionary
 from macros.figures.lineups import lineups_of
 from macros.figures.plant import Plant
 from macros.network.lineups import Lineups, Proved, Tripped
+from macros.network.told import SectionStand, sections_of
 
-__all__ = ["lineups", "steps_of", "tripped"]
+__all__ = ["lineups", "steps_of", "told_of", "tripped"]
 
 
 def lineups(plant: Plant) -> Lineups:
@@ -31,6 +32,14 @@ def steps_of(plant: Plant, procedure: str) -> list[Proved]:
     return kept.steps[procedure]
 
 
+def told_of(plant: Plant, procedure: str) -> list[list[SectionStand]]:
+    """How every section stands before the first step of a procedure and after each."""
+    kept = _kept(plant)
+    if procedure not in kept.told:
+        kept.told[procedure] = [sections_of(proved.lineup) for proved in steps_of(plant, procedure)]
+    return kept.told[procedure]
+
+
 def tripped(plant: Plant) -> list[Tripped]:
     """What every trip and loss leaves of every state in which something runs, proved."""
     kept = _kept(plant)
@@ -43,6 +52,7 @@ class _Kept:
     def __init__(self, plant: Plant) -> None:
         self.lineups = lineups_of(plant)
         self.steps: dict[str, list[Proved]] = {}
+        self.told: dict[str, list[list[SectionStand]]] = {}
         self.tripped: list[Tripped] | None = None
 
 

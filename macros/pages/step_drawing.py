@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
-from math import isfinite
+from collections.abc import Iterator, Mapping
+from functools import cached_property
 from weakref import WeakKeyDictionary
 
 import diagrams
 from diagrams.lettering import Row
-from diagrams.proportions import LABEL
-from diagrams.steps import Flagged, Ground, Link, Sheet, Stand
+from diagrams.steps import Flagged, Ground, Link, Sheet, Stand, common
 from macros.description.procedures_file import Procedure, Step
 from macros.figures.plant import Plant
 from macros.network import Network
@@ -18,12 +16,12 @@ from macros.network.excerpt import excerpt
 from macros.network.lineups import Proved
 from macros.network.live import circulating, energised, live_nodes
 from macros.network.proofs import Lineup
-from macros.network.told import SectionStand, sections_of
-from macros.pages.drawing import drawn_item, drawn_lines
-from macros.pages.stands import lineups, steps_of
-from macros.quantities import say, shown
+from macros.pages.drawing import drawn_item, drawn_lines, fail_letters
+from macros.pages.section_flags import flag_rows, marks_of
+from macros.pages.stands import lineups, steps_of, told_of
+from macros.quantities import say
 
-__all__ = ["concerned", "step_drawing", "step_svg"]
+__all__ = ["concerned", "explained", "ground_of", "step_drawing", "step_svg"]
 
 PROMINENT = ("vessel", "use", "machine", "electric", "fitting", "protection", "instrument", "valve")
 """Groups of items, those first beside which the flag of a section is looked for."""
@@ -31,9 +29,8 @@ PROMINENT = ("vessel", "use", "machine", "electric", "fitting", "protection", "i
 ALMOST_ALL = 0.75
 """A procedure that touches more of the plant's items than this is drawn on the whole plan."""
 
-
-SMALL_PA = 1e4
-"""Below this a gauge pressure is told in the unit of low pressures."""
+Part = tuple[frozenset[str], frozenset[str]]
+"""Tags of items, and names of sections."""
 
 
 def step_svg(plant: Plant, procedure: str, step: int, identity: str) -> str:
@@ -67,104 +64,126 @@ def step_drawing(
     ground: Ground | None = None,
     links: Mapping[str, str] | None = None,
 ) -> str:
-    """The same on a page: `ground` says where the ground of all steps stands, `links` where items lead, by tag."""
-    proved = steps_of(plant, procedure)[step]
-    described = lineups(plant).file.procedures[procedure]
-    done = described.steps[step - 1] if step else Step(do="")
-    stand = _stand(plant, proved, done, links or {})
+    """The same on a page: `ground` says what all steps share, see `ground_of`; `links` where items lead, by tag."""
+    drawn = _drawn(plant, procedure)
     key = "drawing.title_of_step" if step else "drawing.title_of_start"
-    title = say(key, procedure=described.title, step=step) if step else say(key, procedure=described.title)
-    return _sheet(plant, procedure).draw(
-        stand, title=title, description=_in_words(plant, proved), identity=identity, ground=ground
+    title = say(key, procedure=drawn.procedure.title, **({"step": step} if step else {}))
+    return drawn.sheet.draw(
+        drawn.stand(step, links or {}), title=title, description=drawn.in_words(step), identity=identity, ground=ground
     )
 
 
-def concerned(plant: Plant, procedure: str) -> tuple[frozenset[str], frozenset[str]]:
+def ground_of(plant: Plant, procedure: str, identity: str, first: bool) -> Ground:
+    """The ground that the drawings of all steps of a procedure share on a page, brought by the first of them."""
+    return Ground("first" if first else "used", identity, _drawn(plant, procedure).still)
+
+
+def concerned(plant: Plant, procedure: str) -> Part:
     """Tags of the items that a procedure is drawn with, and the names of the sections."""
-    network = plant.network
-    touched = set(_touched(lineups(plant).file.procedures[procedure]))
-    sections = {name for name, one in network.sections.items() if name in touched or touched & set(one.items)}
-    held = {tag for name in sections for tag in network.sections[name].items}
-    # What is in no section, the water loop or the current's way, is shown along its lines.
-    loose = (touched & set(network.items)) - held
-    along = {
-        stop.tag for line in network.lines.values() for stop in line.stops if loose & {one.tag for one in line.stops}
-    }
-    tags = frozenset(excerpt(network, sections, loose | along).items)
-    if len(tags) > ALMOST_ALL * len(network.items):
-        return frozenset(network.items), frozenset(network.sections)
-    return tags, frozenset(
-        name for name in network.sections if tags & set(network.sections[name].items) and name in sections
-    )
+    return _drawn(plant, procedure).part
+
+
+def explained(plant: Plant, procedure: str) -> diagrams.Explained:
+    """What the drawings of a procedure show, for their legend."""
+    drawn = _drawn(plant, procedure)
+    tags, sections = drawn.part
+    media = dict.fromkeys(leg.line.medium for leg in drawn.sheet.plan.legs)
+    marks = {
+        mark: None for told in told_of(plant, procedure) for stand in told if stand.name in sections
+        for mark in marks_of(stand)
+    }  # fmt: skip
+    letters = fail_letters(excerpt(plant.network, (), tags))
+    cut = bool(drawn.sheet.cuts)
+    return diagrams.Explained(tuple(media), live=True, marks=tuple(marks), moved=True, cut=cut, letters=letters)
+
+
+class _Drawn:
+    """A procedure, drawn step by step on a part of the plant's sheet."""
+
+    def __init__(self, plant: Plant, sheets: _Sheets, name: str) -> None:
+        self.network = plant.network
+        self.sheets = sheets
+        self.coupled = lineups(plant).always_coupled
+        self.procedure: Procedure = lineups(plant).file.procedures[name]
+        self.proved = steps_of(plant, name)
+        self.told = told_of(plant, name)
+
+    @cached_property
+    def part(self) -> Part:
+        network = self.network
+        touched = set(_touched(self.procedure))
+        sections = {name for name, one in network.sections.items() if name in touched or touched & set(one.items)}
+        held = {tag for name in sections for tag in network.sections[name].items}
+        # What is in no section, the water loop or the current's way, is shown along its lines.
+        loose = (touched & set(network.items)) - held
+        ways = [{stop.tag for stop in line.stops} for line in network.lines.values()]
+        along = {tag for way in ways if loose & way for tag in way}
+        tags = frozenset(excerpt(network, sections, loose | along).items)
+        if len(tags) > ALMOST_ALL * len(network.items):
+            return frozenset(network.items), frozenset(network.sections)
+        return tags, frozenset(sections)
+
+    @property
+    def sheet(self) -> Sheet:
+        return self.sheets.of(self.part)
+
+    @cached_property
+    def flags(self) -> list[dict[str, tuple[Row, ...]]]:
+        """What the flag of every section says, before the first step and after each."""
+        return [dict(self._flags(number)) for number in range(len(self.proved))]
+
+    def _flags(self, number: int) -> Iterator[tuple[str, tuple[Row, ...]]]:
+        lineup = self.proved[number].lineup
+        for stand in self.told[number]:
+            opened = [tag for tag in self.network.sections[stand.name].items if tag in lineup.reached.stand.opened]
+            yield stand.name, tuple(flag_rows(stand, lineup.atmosphere_pa, opened))
+
+    @cached_property
+    def still(self) -> Stand:
+        """What no step of the procedure changes."""
+        return common([self.stand(number, {}) for number in range(len(self.proved))])
+
+    def stand(self, number: int, links: Mapping[str, str]) -> Stand:
+        proved = self.proved[number]
+        step = self.procedure.steps[number - 1] if number else Step(do="")
+        positions = proved.lineup.reached.stand.positions
+        states = {tag: positions[tag] for tag, item in self.network.items.items() if item.kind.positions}
+        return Stand(
+            states,
+            frozenset(_live_legs(proved.lineup, frozenset(step.admits) | self.coupled)),
+            frozenset((*proved.changed, *step.opens, *step.closes)),
+            self.flags[number],
+            {told.name: " ".join(f"gw-{mark}" for mark in marks_of(told)) for told in self.told[number]},
+            {tag: Link(href, _link_says(self.network, tag, states)) for tag, href in links.items()},
+        )
+
+    def in_words(self, number: int) -> str:
+        """What the drawing shows, for those who hear it."""
+        words = [*_moved(self.proved[number])]
+        for name, rows in self.flags[number].items():
+            if name in self.part[1]:
+                told = ", ".join(row.text.workshop for row in rows[1:])
+                words.append(say("drawing.section_in_words", section=rows[0].text.workshop, told=told))
+        return " ".join(words)
+
+
+def _moved(proved: Proved) -> Iterator[str]:
+    for tag, positions in proved.changed.items():
+        before, after = (say(f"pages.position.{position}") for position in positions)
+        yield say("drawing.moved", tag=tag, before=before, after=after)
 
 
 def _touched(procedure: Procedure) -> Iterator[str]:
+    """Items and sections that a procedure handles or reads."""
     for step in procedure.steps:
         yield from (*step.sets, *step.admits, *step.opens, *step.closes, *step.makes_inert, *step.makes_hydrogen)
         yield from (reading.at for reading in step.reads if reading.at)
 
 
-# --- the sheet
-
-
-@dataclass
-class _Sheets:
-    """The sheets of a plant: the whole one, and the part that each procedure is drawn on."""
-
-    whole: Sheet
-    parts: dict[tuple[frozenset[str], frozenset[str]], Sheet]
-
-
-_SHEETS: WeakKeyDictionary[Plant, _Sheets] = WeakKeyDictionary()
-"""Finding the lines of a plant takes a second, and a plant does not change while it lives."""
-
-
-def _sheet(plant: Plant, procedure: str) -> Sheet:
-    if plant not in _SHEETS:
-        network = plant.network
-        items = [drawn_item(plant, item) for item in network.items.values()]
-        _SHEETS[plant] = _Sheets(Sheet.of(items, drawn_lines(network), list(_flagged(plant))), {})
-    sheets = _SHEETS[plant]
-    part = concerned(plant, procedure)
-    if part not in sheets.parts:
-        sheets.parts[part] = sheets.whole.part(*part)
-    return sheets.parts[part]
-
-
-def _flagged(plant: Plant) -> Iterator[Flagged]:
-    """Every section with all that its flag comes to say in any step of any procedure."""
-    contents: dict[str, dict[tuple[Row, ...], None]] = {}
-    for name in lineups(plant).file.procedures:
-        for proved in steps_of(plant, name):
-            for held, rows in _flags(plant, proved.lineup).items():
-                contents.setdefault(held, {})[rows] = None
-    for name, section in plant.network.sections.items():
-        items = sorted(section.items, key=lambda tag: PROMINENT.index(plant.network.items[tag].kind.group))
-        if name in contents:
-            yield Flagged(name, tuple(items), tuple(contents[name]))
-
-
-# --- a stand
-
-
-def _stand(plant: Plant, proved: Proved, step: Step, links: Mapping[str, str]) -> Stand:
-    lineup = proved.lineup
-    positions = lineup.reached.stand.positions
-    states = {tag: positions[tag] for tag, item in plant.network.items.items() if item.kind.positions}
-    return Stand(
-        states,
-        frozenset(_live_legs(lineup, step, lineups(plant).always_coupled)),
-        frozenset((*proved.changed, *step.opens, *step.closes)),
-        _flags(plant, lineup),
-        {stand.name: " ".join(f"gw-{mark}" for mark in _marks(stand)) for stand in sections_of(lineup)},
-        {tag: Link(href, _link_says(plant.network, tag, states)) for tag, href in links.items()},
-    )
-
-
-def _live_legs(lineup: Lineup, step: Step, coupled: frozenset[str]) -> Iterator[tuple[str, int]]:
+def _live_legs(lineup: Lineup, coupled: frozenset[str]) -> Iterator[tuple[str, int]]:
     """The runs of lines on the live path, by line and number."""
     piping = lineup.piping
-    nodes = live_nodes(lineup, frozenset(step.admits) | coupled)
+    nodes = live_nodes(lineup, coupled)
     ports, round_the_pump = energised(lineup), circulating(lineup)
     for name, line in piping.network.lines.items():
         for number, run in enumerate(line.runs):
@@ -174,69 +193,51 @@ def _live_legs(lineup: Lineup, step: Step, coupled: frozenset[str]) -> Iterator[
                 yield name, number
 
 
-def _flags(plant: Plant, lineup: Lineup) -> dict[str, tuple[Row, ...]]:
-    opened = lineup.reached.stand.opened
-    return {
-        stand.name: tuple(_rows(stand, lineup.atmosphere_pa, opened & set(plant.network.sections[stand.name].items)))
-        for stand in sections_of(lineup)
-    }
-
-
-def _rows(stand: SectionStand, atmosphere_pa: float, opened: Iterable[str]) -> Iterator[Row]:
-    """What a flag says, row by row."""
-    yield Row(diagrams.Text(stand.name.replace("_", " ")), LABEL, "gw-flag-name", bold=True)
-    yield Row(_pressure("drawing.up_to", stand.pressure_pa, atmosphere_pa), LABEL, "gw-label gw-reached")
-    if stand.rests_pa < stand.pressure_pa:
-        yield Row(_pressure("drawing.falls_to", stand.rests_pa, atmosphere_pa), LABEL, "gw-label gw-reached")
-    for mark in _marks(stand):
-        yield Row(diagrams.Text(say(f"drawing.mark.{mark}")), LABEL, f"gw-mark gw-mark-{mark}", sign=mark)
-    if not stand.inert and stand.holds:
-        gases = say("drawing.and").join(say(f"drawing.gas.{gas}") for gas in stand.holds)
-        yield Row(diagrams.Text(say("drawing.holds", gases=gases)), LABEL, "gw-label gw-holds")
-    for tag in opened:
-        yield Row(diagrams.Text(say("drawing.opened", tag=tag)), LABEL, "gw-label gw-opened", bold=True)
-
-
-def _marks(stand: SectionStand) -> Iterator[str]:
-    yield "isolated" if stand.isolated else "live"
-    if stand.vented:
-        yield "vented"
-    if stand.inert:
-        yield "inert"
-
-
-def _pressure(key: str, pressure_pa: float, atmosphere_pa: float) -> diagrams.Text:
-    """A pressure in a sentence, in every system of units, rounded up: it is the most that is reached."""
-    if not isfinite(pressure_pa):
-        return diagrams.Text(say("drawing.without_limit"))
-    if pressure_pa <= atmosphere_pa and key == "drawing.up_to":
-        key = "drawing.stands_at"
-    small = 0 < pressure_pa - atmosphere_pa < SMALL_PA
-    texts = shown(
-        pressure_pa, "mbar(g)" if small else "bar(g)", 2 if small else 3, rounding="up", atmosphere_pa=atmosphere_pa
-    )
-    return diagrams.Text(
-        *(say(key, pressure=text.replace("\u202f", "")) for text in (texts.workshop, texts.si, texts.us))
-    )
-
-
 def _link_says(network: Network, tag: str, states: Mapping[str, str]) -> str:
     state = say(f"pages.position.{states[tag]}") if tag in states else ""
     return ", ".join(part for part in (tag, network.items[tag].title, state) if part)
 
 
-def _in_words(plant: Plant, proved: Proved) -> str:
-    """What the drawing shows, for those who hear it."""
-    moved = [
-        say("drawing.moved", tag=tag, before=say(f"pages.position.{before}"), after=say(f"pages.position.{after}"))
-        for tag, (before, after) in proved.changed.items()
-    ]
-    sections = [
-        say(
-            "drawing.section_in_words",
-            section=rows[0].text.workshop,
-            told=", ".join(row.text.workshop for row in rows[1:]),
-        )
-        for rows in _flags(plant, proved.lineup).values()
-    ]
-    return " ".join([*moved, *sections])
+# --- the sheets of a plant
+
+
+class _Sheets:
+    """The whole sheet of a plant, and the part on which each procedure is drawn: one plan for all of them."""
+
+    def __init__(self, plant: Plant) -> None:
+        names = lineups(plant).file.procedures
+        self.procedures = {name: _Drawn(plant, self, name) for name in names}
+        self._items = [drawn_item(plant, item) for item in plant.network.items.values()]
+        self._network = plant.network
+        self._parts: dict[Part, Sheet] = {}
+
+    def of(self, part: Part) -> Sheet:
+        if part not in self._parts:
+            self._parts[part] = self._whole.part(*part)
+        return self._parts[part]
+
+    @cached_property
+    def _whole(self) -> Sheet:
+        return Sheet.of(self._items, drawn_lines(self._network), list(self._flagged()))
+
+    def _flagged(self) -> Iterator[Flagged]:
+        """Every section with all that its flag comes to say in any step of any procedure."""
+        contents: dict[str, dict[tuple[Row, ...], None]] = {}
+        for drawn in self.procedures.values():
+            for flags in drawn.flags:
+                for name, rows in flags.items():
+                    contents.setdefault(name, {})[rows] = None
+        items = self._network.items
+        for name, all_rows in contents.items():
+            beside = sorted(self._network.sections[name].items, key=lambda tag: PROMINENT.index(items[tag].kind.group))
+            yield Flagged(name, tuple(beside), tuple(all_rows))
+
+
+_SHEETS: WeakKeyDictionary[Plant, _Sheets] = WeakKeyDictionary()
+"""Finding the lines of a plant takes a second, and a plant does not change while it lives."""
+
+
+def _drawn(plant: Plant, procedure: str) -> _Drawn:
+    if plant not in _SHEETS:
+        _SHEETS[plant] = _Sheets(plant)
+    return _SHEETS[plant].procedures[procedure]

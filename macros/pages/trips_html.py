@@ -16,6 +16,9 @@ from macros.quantities import say
 
 __all__ = ["trips_fragment"]
 
+FIXED = ("number", "cause", "sensor", "alarm", "trip")
+"""Columns before the effects."""
+
 
 def trips_fragment(plant: Plant, page: PageContext) -> Fragment:
     """Every cause with its limits and what it brings about."""
@@ -39,28 +42,58 @@ class _Matrix:
 
     def fragment(self) -> Fragment:
         label = say("pages.trips.label")
-        fixed = [say(f"pages.trips.{key}") for key in ("cause", "sensor", "alarm", "trip")]
-        heads = [escape(text) for text in (*fixed, *map(drive_of, self.drives))]
-        heads += [self.text(f"{{{tag}}}") for tag in self.valves]
-        heads += [escape(say(f"pages.trips.{key}")) for key in ("reset", "safe_state")]
-        head = "".join(f'<th scope="col">{text}</th>' for text in heads)
-        rows = "".join(f"<tr>{''.join(self.row(number, trip))}</tr>" for number, trip in enumerate(self.trips, 1))
-        table = f"<table><thead><tr>{head}</tr></thead><tbody>{rows}</tbody></table>"
-        return Fragment(label, scrolling(table, label, "gw-trips"), block=True, workings=self.workings)
+        table = scrolling(f"<table>{self.head()}{self.body()}{self.foot()}</table>", label, "gw-trips")
+        states = "".join(
+            f"<li><strong>{escape(_cause(trip))}{self.at(trip)}</strong>: {self.text(trip.safe_state)}</li>"
+            for trip in self.trips
+        )
+        then = (
+            f'<p class="gw-trips-title">{escape(say("pages.trips.then"))}</p><ol class="gw-safe-states">{states}</ol>'
+        )
+        return Fragment(label, table + then, block=True, workings=self.workings)
+
+    def head(self) -> str:
+        fixed = [say(f"pages.trips.{key}") for key in FIXED]
+        heads = [f'<th scope="col">{escape(text)}</th>' for text in (*fixed, *map(drive_of, self.drives))]
+        heads += [f'<th scope="col">{self.text(f"{{{tag}}}")}</th>' for tag in self.valves]
+        return f'<thead><tr>{"".join(heads)}<th scope="col">{escape(say("pages.trips.reset"))}</th></tr></thead>'
+
+    def body(self) -> str:
+        rows = (f"<tr>{''.join(self.row(number, trip))}</tr>" for number, trip in enumerate(self.trips, 1))
+        return f"<tbody>{''.join(rows)}</tbody>"
+
+    def row(self, number: int, trip: Trip) -> Iterator[str]:
+        yield f'<td>{number}</td><th scope="row">{escape(_cause(trip))}</th>'
+        yield f"<td>{self.text(f'{{{trip.sensor}}}') if trip.sensor else ''}</td>"
+        for name in ("alarm", "trip"):
+            yield f"<td>{self.limit(f'trips.{number}.{name}') if getattr(trip, name) else ''}</td>"
+        for drive in self.drives:
+            yield _effect("stops" if drive in trip.stops else "")
+        for tag in self.valves:
+            yield _effect("shuts" if tag in trip.shuts else "opens" if tag in trip.opens else "")
+        yield f"<td>{escape(say(f'pages.reset.{trip.reset}'))}</td>"
+
+    def foot(self) -> str:
+        """Where each valve goes by itself once its drive is lost."""
+        cells = []
+        for tag in self.valves:
+            fails = self.plant.network.items[tag].settings.get("fail_position")
+            cells.append(f"<td>{escape(say(f'pages.falls.{fails}')) if isinstance(fails, str) else ''}</td>")
+        before = f'<th scope="row" colspan="{len(FIXED) + len(self.drives)}">{escape(say("pages.trips.falls"))}</th>'
+        return f"<tfoot><tr>{before}{''.join(cells)}<td></td></tr></tfoot>"
+
+    def at(self, trip: Trip) -> str:
+        return f" ({self.text(f'{{{trip.sensor}}}')})" if trip.sensor else ""
 
     def limit(self, path: str) -> str:
         shown = figure_fragment(self.page, path)
         self.workings.update(shown.workings)
         return shown.rich
 
-    def row(self, number: int, trip: Trip) -> Iterator[str]:
-        yield f'<th scope="row">{escape(say(f"pages.cause.{trip.cause}"))}</th>'
-        yield f"<td>{self.text(f'{{{trip.sensor}}}') if trip.sensor else ''}</td>"
-        for name in ("alarm", "trip"):
-            yield f"<td>{self.limit(f'trips.{number}.{name}') if getattr(trip, name) else ''}</td>"
-        for drive in self.drives:
-            yield f"<td>{escape(say('pages.trips.stops')) if drive in trip.stops else ''}</td>"
-        for tag in self.valves:
-            does = "shuts" if tag in trip.shuts else "opens" if tag in trip.opens else ""
-            yield f"<td>{escape(say(f'pages.trips.{does}')) if does else ''}</td>"
-        yield f"<td>{escape(say(f'pages.reset.{trip.reset}'))}</td><td>{self.text(trip.safe_state)}</td>"
+
+def _cause(trip: Trip) -> str:
+    return say(f"pages.cause.{trip.cause}")
+
+
+def _effect(key: str) -> str:
+    return f'<td class="gw-effect gw-{key}">{escape(say(f"pages.trips.{key}"))}</td>' if key else "<td></td>"
