@@ -15,8 +15,10 @@ from macros.calculations.constants import MOLAR_MASS_HYDROGEN
 from macros.calculations.equalise import free_transfer_mass, pressure_after
 from macros.calculations.filling import WARMEST_GAS, shortest_fill_time
 from macros.calculations.fuel_cell import electricity_of_store, electricity_per_kg, fuel_cell_flow, fuel_cell_heat
+from macros.calculations.leak import hole_area, leak_flow
 from macros.calculations.storage import energy_lower, mass_between
 from macros.calculations.vehicle import SETTLED_TEMPERATURE, mass_to_fill, state_of_charge
+from macros.description.chains import stops
 from macros.description.loading import Description
 from macros.description.plant import Use
 from macros.figures.graph import ATMOSPHERE, Figure, figure
@@ -156,6 +158,31 @@ def _vehicle(description: Description, use: Use, at: str) -> Iterator[Figure]:
             conductance=f"{at}.tank_conductance", loss=f"{at}.tank_loss", start=f"{at}.start_pressure", end=before,
             supply=f"banks.{highest}.fill_pressure", ambient="site.hottest",
         )  # fmt: skip
+        restrictor = _restrictor(description, use.tag)
+        if restrictor is not None:
+            yield figure(
+                f"{at}.restricted_flow", _through_restrictor, unit="NL/min", symbol="n_fill", digits=2, rounding="up",
+                safety=True, source="nozzle-flow",
+                bore=f"items.{restrictor.lower()}.bore", pressure=f"banks.{highest}.hot_pressure",
+                temperature="site.coldest", atmosphere=ATMOSPHERE,
+            )  # fmt: skip
+            yield figure(
+                f"{at}.fastest_fill_time", _at_full_flow, unit="min", symbol="t_fast", digits=2, rounding="down",
+                safety=True, source="mass-balance", mass=f"{at}.mass_gained", flow=f"{at}.restricted_flow",
+            )  # fmt: skip
+
+
+def _restrictor(description: Description, tag: str) -> str | None:
+    """The needle valve of stated bore in the line that ends at a vehicle; none where there is none."""
+    for line in description.network.lines.values():
+        found = stops(line.chain)
+        if isinstance(found, str) or found[-1].tag != tag:
+            continue
+        for stop in found:
+            item = description.network.items.get(stop.tag)
+            if item is not None and item.kind == "needle_valve" and item.bore is not None:
+                return stop.tag
+    return None
 
 
 def _available(lowest: float, **supplies: float) -> float:
@@ -230,3 +257,12 @@ def _shortest_time(
 ) -> float:
     """On the hottest day, to the pressure to which the tank settles."""
     return shortest_fill_time(volume, mass * heat, conductance, loss, start, ambient, end, supply, ambient, WARMEST_GAS)
+
+
+def _through_restrictor(bore: float, pressure: float, temperature: float, atmosphere: float) -> float:
+    """As through a nozzle without losses into an empty tank: no filling is faster."""
+    return leak_flow(hole_area(bore), 1.0, pressure, temperature, atmosphere) / MOLAR_MASS_HYDROGEN
+
+
+def _at_full_flow(mass: float, flow: float) -> float:
+    return mass / (flow * MOLAR_MASS_HYDROGEN)

@@ -123,6 +123,15 @@ def _restricts(plant: Reviewed, way: Way) -> bool:
     return bored or item.kind.name == "pressure_regulator"
 
 
+@rule("vehicle-filled-no-faster-than-cool", "sae-j2601", "gas temperature while filling", waivable=False)
+def vehicle_filled_no_faster_than_cool(plant: Reviewed) -> Iterator[Look]:
+    """The restrictor lets no filling run so fast that the gas in a vehicle tank grows too hot."""
+    for number, use in enumerate(plant.described.uses, start=1):
+        if use.kind == "vehicle":
+            at = f"uses.{number}"
+            yield plant.at_least(use.tag, f"{at}.fastest_fill_time", f"{at}.shortest_fill_time", tag=use.tag)
+
+
 @rule("vehicle-fill-time-within-reason", "sae-j2601", "gas temperature while filling", severity="warn")
 def vehicle_fill_time_within_reason(plant: Reviewed) -> Iterator[Look]:
     """The shortest filling that keeps the gas in a vehicle tank cool enough fits into a working day."""

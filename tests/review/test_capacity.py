@@ -22,6 +22,8 @@ LIMITS = (
           FARM["banks.low.fill_pressure"].si),
     Limit("vehicle-starts-below-banks", "farm", "uses.1.supply.1", "uses.1.start_pressure",
           FARM["banks.low.fill_pressure"].si),
+    Limit("vehicle-filled-no-faster-than-cool", "farm", "VE1", "uses.1.fastest_fill_time",
+          FARM["uses.1.shortest_fill_time"].si, "above"),
     Limit("vehicle-fill-time-within-reason", "farm", "VE1", "uses.1.shortest_fill_time", 1800),
     Limit("demand-met-through-the-year", "farm", "season.share_met", "season.share_met", 1.0, "above"),
 )  # fmt: skip
@@ -60,3 +62,20 @@ def test_a_restrictor_without_its_bore_restricts_nothing() -> None:
 def test_without_banks_nothing_must_fit_into_them() -> None:
     assert found("day-fits-into-banks", "farm", described=described("farm", banks={})) == []
     assert found("demand-met-through-the-year", "bench") == []
+
+
+def test_the_restrictor_of_the_farm_by_hand() -> None:
+    """
+    0.4 mm, 152.57 bar(a), -8 °C, choked: 1.2566e-7 m2 × 15.257e6 Pa × 0.685/√(4124 × 265.15) = 1.256e-3 kg/s of ideal gas
+    (0.685 at a ratio of heat capacities of 1.405); real gas a little less; 0.9487 kg in 755 s or somewhat more.
+    """
+    assert FARM["uses.1.restricted_flow"].si * 2.016e-3 == pytest.approx(1.256e-3, rel=0.02)
+    assert FARM["uses.1.fastest_fill_time"].si == pytest.approx(755, rel=0.02)
+
+
+def test_a_wide_restrictor_fills_a_vehicle_too_hot() -> None:
+    """Twice the bore fills four times as fast: in 3 min, and 8 are asked."""
+    wide = FARM.with_inputs({"items.nv2.bore": "0.8 mm"})["uses.1.fastest_fill_time"].si
+    assert wide == pytest.approx(FARM["uses.1.fastest_fill_time"].si / 4, rel=1e-6)
+    looked = found("vehicle-filled-no-faster-than-cool", "farm", {"uses.1.fastest_fill_time": wide})
+    assert [each.verdict for each in looked] == ["broken"]
