@@ -22,6 +22,8 @@ from macros.pages.drawing import schematic_svg
 from macros.pages.fragments import resolve_references, word_fragment
 from macros.pages.front_matter import GROUPS, FrontMatter, split_source
 from macros.pages.generated import handbook_pages, plant_pages
+from macros.pages.generated.drawing_page import drawing
+from macros.pages.generated.line_up_pages import procedure_address, procedure_page, procedures_page, trips_page
 from macros.pages.generated.record_page import record_page
 from macros.pages.generated.review_page import review_page
 from macros.pages.generated.workings_pages import groups_of, workings_index, workings_of
@@ -45,8 +47,8 @@ WANTED = ("title", "purpose", "group", "order")
 TITLE = re.compile(r"^# (.+?)(?:[ \t]*\{:[^}\n]*\})?[ \t]*$", re.MULTILINE)
 
 OF_PLANT = (
-    ("overview", "index"), ("drawing", "drawing"), ("review", "review"), ("record", "record"), ("inputs", "inputs"),
-    ("workings", "workings"),
+    ("overview", "index"), ("drawing", "drawing"), ("procedures", "procedures"), ("trips", "trip-matrix"),
+    ("review", "review"), ("record", "record"), ("inputs", "inputs"), ("workings", "workings"),
 )  # fmt: skip
 OF_HANDBOOK = (
     ("plants", handbook_pages.plants_page),
@@ -69,8 +71,8 @@ class Page:
     address : str
         Where it will stand, `shed/stack.md`.
     kind : str
-        "overview", "guide", "drawing", "review", "record", "inputs", "workings", "working", "page", or one of the
-        handbook's own.
+        "overview", "guide", "drawing", "procedures", "procedure", "trips", "review", "record", "inputs", "workings",
+        "working", "page", or one of the handbook's own.
     plant : Plant or None
     file : str
         The file that its author wrote, as messages show it; empty for a page that nobody writes.
@@ -83,7 +85,7 @@ class Page:
     front: FrontMatter = field(default_factory=FrontMatter, compare=False)
     text: PageText | None = field(default=None, compare=False)
     part: str = ""
-    """The part of the plant whose figures a page of kind "working" tells."""
+    """The part of the plant whose figures a page of kind "working" tells; the procedure that one of kind "procedure" does."""
 
 
 @dataclass(frozen=True)
@@ -249,11 +251,13 @@ class Handbook:
             return plant_pages.overview(plant, context, tokens, self._guides_of(plant))
         if page.kind == "working":
             return workings_of(plant, context, tokens, page.part)
+        if page.kind == "procedure":
+            return procedure_page(plant, context, tokens, page.part)
         if page.kind == "review":
             return review_page(plant, context, tokens, review(plant, day_of_review()) if self.reviewed else None)
         writers = {
-            "drawing": plant_pages.drawing, "inputs": plant_pages.inputs, "workings": workings_index,
-            "record": record_page,
+            "drawing": drawing, "inputs": plant_pages.inputs, "workings": workings_index, "record": record_page,
+            "procedures": procedures_page, "trips": trips_page,
         }  # fmt: skip
         return writers[page.kind](plant, context, tokens)
 
@@ -292,7 +296,11 @@ class Handbook:
                 Page(f"{plant.name}/workings_{group}.md", "working", plant, part=group)
                 for group, _ in groups_of(plant.graph.figures)
             ]
-            self._pages += [first, rest[0], *mine, *rest[1:], *workings]
+            procedures = [
+                Page(procedure_address(plant.name, name), "procedure", plant, part=name)
+                for name in plant.description.procedures.procedures
+            ]
+            self._pages += [first, rest[0], *mine, rest[1], *procedures, *rest[2:], *workings]
         self._read_drawings(root)
         self._check_addresses()
 

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
+import posixpath
 from collections.abc import Iterable, Iterator
 from html import escape
+from weakref import WeakKeyDictionary
 
 from macros.description.procedures_file import Procedure, Reading, Step
 from macros.figures.plant import Plant
@@ -32,7 +34,16 @@ def procedure_fragment(plant: Plant, name: str, page: PageContext) -> Fragment:
     KeyError
         If the plant has no procedure of the name.
     """
-    return _Procedure(plant, name, page).fragment()
+    # A procedure looks the same on every page of its plant, and is shown by a guide and on a page of its own.
+    folder = posixpath.dirname(page.address)
+    identity = page.identity(f"lineup-{name}")
+    known = _KNOWN.setdefault(plant, {})
+    if (name, folder, identity) not in known:
+        known[name, folder, identity] = _Procedure(plant, name, page).fragment(identity)
+    return known[name, folder, identity]
+
+
+_KNOWN: WeakKeyDictionary[Plant, dict[tuple[str, str, str], Fragment]] = WeakKeyDictionary()
 
 
 def valves_fragment(plant: Plant, name: str, page: PageContext) -> Fragment:
@@ -51,8 +62,8 @@ class _Procedure:
         self.workings: dict[str, str] = {}
         self.identity = ""
 
-    def fragment(self) -> Fragment:
-        self.identity = self.page.identity(f"lineup-{self.name}")
+    def fragment(self, identity: str) -> Fragment:
+        self.identity = identity
         failed = [found for proved in self.proved for found in proved.failed]
         parts = [
             self.refusal() if failed else "",

@@ -159,10 +159,11 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         if rendered.purpose:
             page.meta["description"] = rendered.purpose
         kind = self._page(page).kind
-        if kind in ("drawing", "workings"):
+        if kind in ("drawing", "workings", "procedure", "trips"):
             page.meta["hide"] = ["toc"]  # drawing and table take the whole width
-        if kind == "working":
-            page.meta["search"] = {"exclude": True}  # every number is found on the page of workings
+        if kind in ("working", "procedure"):
+            # Every number is found on the page of workings, every procedure on that of procedures and in guides.
+            page.meta["search"] = {"exclude": True}
         return "\n" if self._kept(page) else rendered.markdown
 
     @event_priority(50)
@@ -252,6 +253,8 @@ def _navigation(edition: Edition) -> list[Any]:
             continue  # reached from the page of all workings and from every number
         entry = {edition.rendered[address].title: address}
         held = own if page.plant is None else plants.setdefault(page.plant.title, [])
+        if page.kind in ("procedures", "procedure"):
+            held = _section(held, say("pages.title.procedures"))
         if page.front.group:
             held = _section(held, say(f"pages.group.{page.front.group}"))
         held.append(entry)

@@ -1,4 +1,4 @@
-"""The pages of one plant that nobody writes: overview, drawing, inputs."""
+"""The pages of one plant that nobody writes: overview, inputs."""
 
 from __future__ import annotations
 
@@ -8,17 +8,16 @@ from html import escape
 
 from macros.figures.graph import Value
 from macros.figures.plant import Plant
-from macros.network import Item
 from macros.pages.citations import citation
 from macros.pages.context import PageContext, anchor
-from macros.pages.fragments import figure_fragment, resolve_references
+from macros.pages.fragments import resolve_references
 from macros.pages.generated.workings_pages import groups_of, links_to, readers_in
 from macros.pages.macros import cell_fragment, schematic
 from macros.pages.tokens import Fragment, Tokens
 from macros.pages.working import scrolling, table_html
 from macros.quantities import say
 
-__all__ = ["MAIN_FIGURES", "drawing", "inputs", "overview"]
+__all__ = ["MAIN_FIGURES", "inputs", "overview"]
 
 MOST_READERS = 6
 """Figures named as readers of an entry; more are counted."""
@@ -105,52 +104,6 @@ def _table(page: PageContext, names: Iterable[str]) -> Fragment:
         )
     label = say("pages.overview.figures")
     return Fragment(label, scrolling(table_html(("what", "value"), rows), label), block=True, workings=workings)
-
-
-def drawing(plant: Plant, page: PageContext, tokens: Tokens) -> str:
-    """The schematic on a page of its own, with a row for each item."""
-    rows, workings = _item_rows(plant, page)
-    label = say("pages.drawing.items")
-    table = scrolling(table_html(("tag", "what", "room", "set", "rating", "normal"), rows), label)
-    return "\n".join(
-        [
-            f"# {say('pages.drawing.title')}",
-            "",
-            say("pages.drawing.how_to_read", symbols=page.source_url("symbols.md")),
-            "",
-            tokens.add(schematic(page=page)),
-            "",
-            f"## {label}",
-            "",
-            tokens.add(Fragment(label, table, block=True, workings=workings)),
-        ]
-    )
-
-
-def _item_rows(plant: Plant, page: PageContext) -> tuple[list[str], dict[str, str]]:
-    rows: list[str] = []
-    workings: dict[str, str] = {}
-    rooms = plant.description.plant.rooms
-    for tag, item in plant.network.items.items():
-        if item.kind.name == "junction":
-            continue
-        cells = []
-        for key in ("set_pressure", "rating"):
-            cell = _setting(page, item, key)
-            workings.update(cell.workings)
-            cells.append(f"<td>{cell.rich or escape(cell.plain)}</td>")
-        room = rooms[item.room].title if item.room in rooms else ""
-        position = say(f"pages.position.{item.normal_position}") if item.normal_position else ""
-        rows.append(
-            f'<tr id="{anchor("item", tag.lower())}"><th scope="row">{escape(tag)}</th><td>{escape(item.title)}</td>'
-            f"<td>{escape(room)}</td>{''.join(cells)}<td>{escape(position)}</td></tr>"
-        )
-    return rows, workings
-
-
-def _setting(page: PageContext, item: Item, key: str) -> Fragment:
-    path = f"items.{item.tag.lower()}.{key}"
-    return figure_fragment(page, path) if page.graph is not None and path in page.graph else Fragment("")
 
 
 def inputs(plant: Plant, page: PageContext, tokens: Tokens) -> str:
