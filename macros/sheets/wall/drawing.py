@@ -29,6 +29,8 @@ KEEPS = (6.0, 12.0, 18.0, 24.0, 32.0, 44.0, 60.0)
 PIPE, INSTRUMENT_LINE, OUTLINE = 1.9, 1.2, 1.9
 """Weights in units of the plan: heavier than on a screen, since the drawing is made small."""
 MARGIN = 4.0
+BESIDE = 0.16
+"""White on either side of a tag, in font sizes, so that two tags never read as one."""
 INK = "#000000"
 LETTERS = re.compile(r"<g[^>]*><text[^>]*>[^<]*</text></g>")
 """Letters inside symbols would be too small to read; the tag says it."""
@@ -53,7 +55,8 @@ class TagRow(Row):
 
     @property
     def width(self) -> float:
-        return tag_width(self.text.workshop, self.size / CAPITALS)
+        em = self.size / CAPITALS
+        return tag_width(self.text.workshop, em) + 2 * BESIDE * em
 
 
 class _Close:
@@ -160,7 +163,8 @@ def _drawn(close: _Close, tags: list[tuple[str, Box]], width: float, height: flo
     )  # fmt: skip
     content = "".join([*_pipes(close), *_symbols(close)])
     svg = LETTERS.sub("", f"<svg{about}>{content}</svg>").replace("currentColor", INK)
-    placed = tuple((tag, (at.left - box.left) * scale, (at.top - box.top) * scale) for tag, at in tags)
+    aside = BESIDE * (tags[0][1].bottom - tags[0][1].top) / CAPITALS if tags else 0.0
+    placed = tuple((tag, (at.left + aside - box.left) * scale, (at.top - box.top) * scale) for tag, at in tags)
     return Drawn(svg, wide * scale, high * scale, scale, placed)
 
 
