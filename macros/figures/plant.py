@@ -39,11 +39,15 @@ class Plant:
         Faults
             Everything that is wrong with the description, or that keeps a figure from being evaluated.
         """
-        description = load(folder, root)
-        plant = cls(description, Network.of(description), Graph(entries_of(description), figures_of(description)))
+        plant = cls.of(load(folder, root))
         if faults := list(plant._faults()):
             raise Faults(faults)
         return plant
+
+    @classmethod
+    def of(cls, description: Description) -> Plant:
+        """A plant whose figures are evaluated as something asks for them, and that may fail then."""
+        return cls(description, Network.of(description), Graph(entries_of(description), figures_of(description)))
 
     @property
     def name(self) -> str:
