@@ -17,7 +17,7 @@ TITLE = "title: Starter plant"
 
 def create(name: str, handbook: Path) -> Path:
     """
-    Write the five files of a starter plant into a new folder of the handbook's designs.
+    Write the files of a starter plant into a new folder of the handbook's designs.
 
     Parameters
     ----------
