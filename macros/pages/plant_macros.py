@@ -56,15 +56,15 @@ def item(tag: str, *, page: PageContext) -> Fragment:
         raise FragmentError(say("pages.no_item", plant=plant.name, found=tag, nearest=near[0]))
     found = plant.network.items[tag]
     rooms = plant.description.plant.rooms
+    rating = f"items.{tag.lower()}.rating"
+    rated = plant.graph[rating].show() if rating in plant.graph else ""
     told = [found.title, found.kind.name.replace("_", " ")]
-    path = f"items.{tag.lower()}.rating"
-    if path in plant.graph:
-        told.append(say("pages.item_rating", rating=plant.graph[path].show()))
-    if found.room in rooms:
-        told.append(rooms[found.room].title)
-    title = escape(", ".join(told))
-    link = f'<a class="gw-tag" href="{page.item_url(tag)}" title="{title}">{escape(tag)}</a>'
-    return Fragment(tag, link, f'<span class="gw-tag" title="{title}">{escape(tag)}</span>')
+    told += [say("pages.item_rating", rating=rated)] if rated else []
+    told += [rooms[found.room].title] if found.room in rooms else []
+    about = f'class="gw-tag" data-rated="{escape(rated)}" title="{escape(", ".join(told))}"'
+    link = f'<a {about} href="{page.item_url(tag)}">{escape(tag)}</a>' if page.item_url(tag) else ""
+    span = f"<span {about}>{escape(tag)}</span>"
+    return Fragment(tag, link or span, span)
 
 
 @macro

@@ -31,7 +31,8 @@ __all__ = ["HandbookPlugin"]
 SOURCES = ("guides/", "designs/")
 """Folders of `docs/` that are published only through their plants."""
 
-STYLES, SCRIPTS = ("gaswright.css", "review.css"), ("gaswright.js", "filter.js")
+STYLES = ("gaswright.css", "review.css", "lineups.css")
+SCRIPTS = ("gaswright.js", "filter.js", "drawings.js")
 
 
 @dataclass(frozen=True)

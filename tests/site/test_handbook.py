@@ -11,7 +11,7 @@ from macros.quantities import KINDS, numbers_with_units, parse_shown, unit
 HTML, SVG = "{http://www.w3.org/1999/xhtml}", "{http://www.w3.org/2000/svg}"
 # No author writes the description of a drawing; its pressures are those of the flags, which carry their data.
 SILENT = {f"{SVG}desc", f"{HTML}script", f"{HTML}style", f"{HTML}code", f"{HTML}pre", f"{HTML}template", f"{HTML}math"}
-COMPUTED = ("data-figure", "data-workshop", "data-typed", "data-fact", "data-working", "data-si")
+COMPUTED = ("data-figure", "data-workshop", "data-typed", "data-fact", "data-working", "data-si", "data-rated")
 READ_ALOUD = ("alt", "title", "aria-label", "content", "alttext")
 
 
