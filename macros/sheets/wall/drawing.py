@@ -32,8 +32,13 @@ MARGIN = 4.0
 BESIDE = 0.16
 """White on either side of a tag, in font sizes, so that two tags never read as one."""
 INK = "#000000"
+LEAST_STROKE = 0.3
+"""No stroke is thinner, however small the drawing. [pt]"""
+CLEAR_DASHES = 0.32
+"""Points for a unit at which dashes are still told apart; where a drawing is smaller, they are made longer."""
 LETTERS = re.compile(r"<g[^>]*><text[^>]*>[^<]*</text></g>")
 """Letters inside symbols would be too small to read; the tag says it."""
+WEIGHT = re.compile(r' stroke-width="([\d.]+)"')
 
 
 @dataclass(frozen=True)
@@ -161,20 +166,22 @@ def _drawn(close: _Close, tags: list[tuple[str, Box]], width: float, height: flo
         xmlns="http://www.w3.org/2000/svg", width=wide * scale, height=high * scale,
         viewBox=f"{number(box.left)} {number(box.top)} {number(wide)} {number(high)}", fill="none", stroke=INK,
     )  # fmt: skip
-    content = "".join([*_pipes(close), *_symbols(close)])
-    svg = LETTERS.sub("", f"<svg{about}>{content}</svg>").replace("currentColor", INK)
+    content = "".join([*_pipes(close, max(1.0, CLEAR_DASHES / scale)), *_symbols(close)])
+    heavy = WEIGHT.sub(lambda found: attributes(stroke_width=max(float(found[1]), LEAST_STROKE / scale)), content)
+    svg = LETTERS.sub("", f"<svg{about}>{heavy}</svg>").replace("currentColor", INK)
     aside = BESIDE * (tags[0][1].bottom - tags[0][1].top) / CAPITALS if tags else 0.0
     placed = tuple((tag, (at.left + aside - box.left) * scale, (at.top - box.top) * scale) for tag, at in tags)
     return Drawn(svg, wide * scale, high * scale, scale, placed)
 
 
-def _pipes(close: _Close) -> Iterator[str]:
+def _pipes(close: _Close, longer: float) -> Iterator[str]:
     for runs in close.runs:
         path = path_of(runs)
         if path:
             leg = runs[0].leg
             weight = INSTRUMENT_LINE if leg.to_instrument else PIPE
-            dash = DASHES.get(leg.line.medium) or None
+            dashes = DASHES.get(leg.line.medium, "").split()
+            dash = " ".join(number(float(each) * longer) for each in dashes) or None
             yield f'<path d="{path}"{attributes(stroke_width=weight, stroke_dasharray=dash)}/>'
     for point in close.dots:
         yield dot_path(point)
