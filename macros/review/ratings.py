@@ -24,6 +24,7 @@ from macros.review.ways import (
 )
 
 PRACTICE = "common-practice"
+CLOSE = (How.FREE, How.LIMITS)
 GAUGES = ("pressure_gauge", "transmitter")
 REGULATORS = ("pressure_regulator", "air_regulator")
 
@@ -82,26 +83,27 @@ def ruptured_membrane_within_oxygen_side(plant: Reviewed) -> Iterator[Look]:
     """When a membrane ruptures, vents and reliefs proven against it keep the oxygen side within its weakest part."""
     for stack, _ in plant.items("stack"):
         for name, section in plant.network.sections.items():
-            if section.medium != "oxygen":
-                continue
-            part = weakest(plant, name)
-            capped = functools.partial(_capped, plant, f"{stack}:ruptured", name)
-            yield plant.at_most(name, capped, part, part=part_of(part))
+            if section.medium == "oxygen":
+                part = weakest(plant, name)
+                yield plant.at_most(name, functools.partial(_ruptured, plant, stack), part, part=part_of(part))
 
 
-def _capped(plant: Reviewed, source: str, section: str) -> Reading:
-    """What the vents and reliefs that always stand open to a section leave of a source."""
-    piping = plant.lineups.piping
-    nodes = piping.nodes_of_section(section)
-    caps = piping.pressures.caps
-    found = [
-        (caps[tag][source], tag)
-        for tag, node in piping.relief_nodes.items() if node in nodes and source in caps.get(tag, {})
-    ]  # fmt: skip
+def _ruptured(plant: Reviewed, stack: str) -> Reading:
+    """
+    What the vents and reliefs that always stand open to the oxygen of a stack leave of a ruptured membrane.
+
+    What could only get out by pressing water away is not counted.
+    """
+    source = f"{stack}:ruptured"
+    with_gas = beyond(
+        plant, [(stack, "o2")],
+        lambda way, _: way.through != stack and way.how in CLOSE and carries(plant, way, ("oxygen",)),
+    )  # fmt: skip
+    caps = plant.lineups.piping.pressures.caps
+    found = [caps[tag][source] for tag, port in with_gas if port == "in" and source in caps.get(tag, {})]
     if not found:
-        raise LookupError(say("review.nothing_caps", source=source, section=section))
-    like = plant.reading("stack.anode_rating")
-    return plant.made(like, min(found)[0])
+        raise LookupError(say("review.nothing_caps", source=source))
+    return plant.made(plant.reading("stack.anode_rating"), min(found))
 
 
 @rule("regulator-lock-up-within-outlet", PRACTICE)
