@@ -100,7 +100,9 @@ def _finding(rule: Rule, look: Look) -> Finding:
         message = _same(say("review.cannot", reason=look.reason))
         hint = _same(say("review.cannot_hint"))
     else:
-        message = _written(f"review.rule.{rule.id}.found", look.words)
+        broken = f"review.rule.{rule.id}.broken"
+        told = look.verdict == "broken" and broken in messages()
+        message = _written(broken if told else f"review.rule.{rule.id}.found", look.words)
         if look.verdict == "broken":
             hint = _written(f"review.rule.{rule.id}.hint", look.words)
     return Finding(rule.id, look.where, rule.severity, look.verdict, message, hint, look.margin, look.reads)

@@ -72,7 +72,8 @@ def rule(
     Register a rule.
 
     Its texts stand in the message table: `review.rule.<name>.says` (the rule), `.found` (what was found, with the words
-    that the look gives), `.hint` (what to change).
+    that the look gives), `.broken` (the same where it is broken, if one text does not do for both), `.hint` (what to
+    change).
 
     Raises
     ------

@@ -106,6 +106,14 @@ def test_a_low_side_that_bears_the_bank_needs_no_two_means() -> None:
     assert looks == {"BO1": "passed", "BO2": "broken"}
 
 
+def test_what_is_broken_is_told_otherwise_than_what_holds() -> None:
+    led_in = network("shed", items={"VT10": {"leads_to": "room"}})
+    (good,), (bad,) = (found("booster-exhaust-led-outdoors", "shed", network=each) for each in (None, led_in))
+    assert (good.message.workshop, bad.message.workshop) == (
+        "The exhaust of BO1 ends outdoors.", "The exhaust of BO1 does not end in a vent outdoors.",
+    )  # fmt: skip
+
+
 def test_a_plant_without_boosters_is_not_looked_at() -> None:
     assert not found("stall-within-discharge-rating", "bench")
     assert not found("bank-parted-by-two-means", "bench")

@@ -27,6 +27,7 @@ def test_a_rule_says_in_the_table_what_its_docstring_says(name: str) -> None:
 def test_a_rule_has_its_texts_and_they_name_a_place_or_value(name: str) -> None:
     found, hint = messages()[f"review.rule.{name}.found"], messages()[f"review.rule.{name}.hint"]
     assert found.endswith(".") and hint.endswith((".", "?"))
+    assert messages().get(f"review.rule.{name}.broken", ".").endswith(".")
     assert any(field for _, field, _, _ in string.Formatter().parse(found)), f"{name} finds the same words everywhere"
 
 
