@@ -32,6 +32,7 @@ from macros.pages.given import Given
 from macros.pages.plant_macros import item, lineup, schematic, trips, valve_table
 from macros.pages.registry import MACROS, NO_PAGE, macro
 from macros.pages.tokens import Fragment
+from macros.pages.value_tables import tables_of
 from macros.pages.working import scrolling, table_html
 from macros.quantities import QuantityError, Shown, read, say, shown
 
@@ -48,6 +49,7 @@ __all__ = [
     "log_form",
     "schematic",
     "section_form",
+    "tables_of",
     "trip_form",
     "trips",
     "valve_table",

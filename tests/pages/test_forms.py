@@ -86,3 +86,15 @@ def test_sections_rooms_lines_and_devices_are_called_by_their_titles(context):
     assert f"RV1 {network.items['RV1'].title}" in called("safety.relief", "capacity")
     assert f"L1 {network.lines['L1'].title}" in called("safety.line", "rating")
     assert "The shed" in called("safety.rooms", "inventory")
+
+
+def test_the_reading_to_stop_at_stands_in_a_table_by_temperature(context):
+    """A fill of 50 bar(g) at 15 °C reads less by about a kelvin's share, 1 in 288, for each kelvin of cold."""
+    head, *lines = rows(context, "tables_of", "banks", "gauge_table")
+    assert len(head) == 2
+    told = {line[0]: line[1] for line in lines}
+    assert told["15 °C"].startswith("50")
+    warm, cold = (float(told[day].split()[0]) for day in ("15 °C", "0 °C"))
+    assert (warm - cold) / (warm + 1.013) == pytest.approx(15 / 288, rel=0.1)
+    with pytest.raises(FragmentError):
+        call("tables_of", ("banks", "mass"), {}, context)
