@@ -105,6 +105,10 @@ def stroke_of(strokes):
     if found := re.match(rf'<polygon points="{NUMBER},{NUMBER} {NUMBER},{NUMBER}', strokes):
         ax, ay, bx, by = map(float, found.groups())
         return (ax + bx) / 2, (ay + by) / 2
+    if found := re.match(
+        rf'<path d="M{NUMBER} {NUMBER} C{NUMBER} {NUMBER}, {NUMBER} {NUMBER}, {NUMBER} {NUMBER}"', strokes
+    ):
+        return tuple(map(float, found.groups()[-2:]))
     cx, cy, radius = map(float, re.match(rf'<circle cx="{NUMBER}" cy="{NUMBER}" r="{NUMBER}"', strokes).groups())
     return cx + radius, cy
 
