@@ -42,7 +42,7 @@ from macros.review.refusal import Reason, day_of_review, refusal
 __all__ = ["Handbook", "Page", "Rendered"]
 
 DESIGNS, GUIDES = "designs", "guides"
-TO_MEASURE = "record.to_measure"
+TO_MEASURE, CATALYST = "record.to_measure", "catalyst"
 WANTED = ("title", "purpose", "group", "order")
 TITLE = re.compile(r"^# (.+?)(?:[ \t]*\{:[^}\n]*\})?[ \t]*$", re.MULTILINE)
 
@@ -159,6 +159,7 @@ class Handbook:
             "procedures.*",
             "sections.*",
             TO_MEASURE,
+            CATALYST,
             *(path for plant in plants for path in plant.graph),
         ]
         handbook = cls(docs, plants, [], Vocabulary(names))
@@ -378,11 +379,13 @@ _REFERENCES: WeakKeyDictionary[Plant, tuple[Fault, ...]] = WeakKeyDictionary()
 
 
 def _parts(plant: Plant) -> frozenset[str]:
-    """Kinds of items that the plant has, its procedures, and the sections of its network."""
+    """Kinds of items that the plant has, its procedures, the sections of its network, and what a value tells of."""
     kinds = {item.kind.name for item in plant.network.items.values()}
     procedures = {f"procedures.{name}" for name in plant.description.procedures.procedures}
     sections = {f"sections.{name}" for name in plant.network.sections}
-    return frozenset(kinds | procedures | sections | ({TO_MEASURE} if plant.description.record.to_measure else set()))
+    described = plant.description
+    others = {CATALYST: described.plant.stack.catalyst_efficiency.si > 0, TO_MEASURE: bool(described.record.to_measure)}
+    return frozenset(kinds | procedures | sections | {part for part, held in others.items() if held})
 
 
 def _place(guide: Page) -> tuple[int, int, str]:

@@ -70,3 +70,10 @@ def test_every_group_has_guides(texts):
     groups = {re.search(r"(?m)^group: (\w+)$", text)[1] for text in texts.values()}
     assert groups == set(GROUPS)
     assert len(texts) >= 45
+
+
+def test_of_a_catalyst_only_a_plant_that_has_one_is_told(small):
+    pages = {page.address.split("/")[1]: page for page in small.pages() if page.kind == "guide"}
+    for name in ("hazards.md", "standby.md", "running.md", "first_start.md", "stack.md"):
+        assert "dead catalyst" not in small.render(pages[name]).markdown
+    assert "has no catalyst" in small.render(pages["running.md"]).markdown
