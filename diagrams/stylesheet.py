@@ -30,15 +30,19 @@ DARK = {
 def stylesheet(dark: str = "") -> str:
     """The rules for all drawings; `dark` selects a page in its dark scheme, empty: as the reader's system says."""
 
-    def colours(table: dict[str, str], before: str) -> str:
-        return "\n".join(f"{before}.gw-medium-{medium} {{ color: {colour}; }}" for medium, colour in table.items())
+    def colours(table: dict[str, str], selector: str) -> str:
+        chosen = " ".join(f"--gw-medium-{medium}: {colour};" for medium, colour in table.items())
+        return f"{selector} {{ {chosen} }}"
 
-    darker = colours(DARK, f"{dark} ") if dark else f"@media (prefers-color-scheme: dark) {{\n{colours(DARK, '')}\n}}"
+    # What a drawing uses of another one is out of reach of a selector that begins outside it; what it inherits is not.
+    darker = colours(DARK, dark) if dark else f"@media (prefers-color-scheme: dark) {{\n{colours(DARK, ':root')}\n}}"
+    media = "\n".join(f".gw-medium-{medium} {{ color: var(--gw-medium-{medium}); }}" for medium in LIGHT)
     return f"""\
 .gw-schematic, .gw-drawing {{ max-width: none; height: auto; }}
 .gw-drawing-frame {{ overflow-x: auto; }}
-{colours(LIGHT, "")}
+{colours(LIGHT, ":root")}
 {darker}
+{media}
 .gw-letters, .gw-label, .gw-tag {{ font-variant-numeric: tabular-nums; }}
 .gw-link:hover .gw-tag, .gw-link:focus .gw-tag {{ text-decoration: underline; }}
 .gw-link:focus-visible {{ outline: 2px solid currentColor; outline-offset: 3px; }}

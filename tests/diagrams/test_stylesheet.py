@@ -30,5 +30,14 @@ def test_every_medium_stands_out_on_light_and_dark(medium: str) -> None:
 
 
 def test_the_selector_of_a_dark_page_is_taken() -> None:
-    assert '[data-md-color-scheme="slate"] .gw-medium-oxygen' in stylesheet('[data-md-color-scheme="slate"]')
+    assert f'[data-md-color-scheme="slate"] {{ --gw-medium-hydrogen: {DARK["hydrogen"]};' in stylesheet(
+        '[data-md-color-scheme="slate"]'
+    )
     assert "prefers-color-scheme: dark" in stylesheet()
+
+
+def test_no_rule_of_a_medium_begins_outside_the_drawing() -> None:
+    """A drawing that uses the ground of another is reached by plain classes and by what it inherits alone."""
+    for line in stylesheet('[data-md-color-scheme="slate"]').splitlines():
+        if ".gw-medium-" in line:
+            assert line.startswith(".gw-medium-") and "var(--gw-medium-" in line

@@ -3,7 +3,8 @@
   "use strict";
 
   function centre(frame) {
-    const rings = [...frame.querySelectorAll(".gw-ring")];
+    const moved = [...frame.querySelectorAll(".gw-ring")];
+    const rings = moved.length ? moved : [...frame.querySelectorAll(".gw-step-drawing .gw-link .gw-touch")];
     if (!rings.length || frame.scrollWidth <= frame.clientWidth) return;
     const boxes = rings.map((ring) => ring.getBoundingClientRect());
     const left = Math.min(...boxes.map((box) => box.left));
