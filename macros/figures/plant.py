@@ -5,6 +5,7 @@ from __future__ import annotations
 import functools
 import hashlib
 import importlib.metadata
+import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -19,6 +20,11 @@ __all__ = ["Plant", "plants_in"]
 
 LIBRARIES = ("CoolProp", "schemdraw", "pydantic", "PyYAML")
 """Libraries whose version may change a published number or drawing, and so enter the digest."""
+
+NOT_SIGNED_FOR = ("record.yml", "wall.yml")
+"""Files that change without the design."""
+
+STATUS = re.compile(rb"^status:.*$", re.MULTILINE)
 
 
 @dataclass(frozen=True, eq=False)
@@ -73,15 +79,18 @@ class Plant:
     @functools.cached_property
     def design_digest(self) -> str:
         """
-        Twelve hexadecimal digits over what somebody signs for: the files but the record, and every figure as shown.
+        Twelve hexadecimal digits over what somebody signs for: the design as described, and every figure as shown.
 
-        A signature stands in the record, so the record cannot enter; a change of code voids it where it moves a figure.
+        The signature itself stands in the record and moves the status; neither enters, nor does the sheet's selection.
+        A change of code voids it where it moves a figure. Figures that wait until something asks follow from the others.
         """
         digest = hashlib.sha256()
         for name, content in self.description.contents.items():
-            if name != "record.yml":
-                digest.update(name.encode() + b"\0" + content)
-        for name in self.graph.figures:
+            if name not in NOT_SIGNED_FOR:
+                digest.update(name.encode() + b"\0" + STATUS.sub(b"", content))
+        for name, figure in self.graph.figures.items():
+            if figure.late:
+                continue
             value = self.graph[name]
             shown = value.show() if value.is_number or value.kind == "category" else value.kind
             digest.update(f"{name}={shown}\n".encode())

@@ -1,10 +1,12 @@
 """The page of the record: measured beside predicted, what falls due, signatures that fall when the design changes."""
 
 import datetime
+import shutil
 
 import pytest
 
 from macros.description.record_file import Measured
+from macros.figures.plant import Plant
 from macros.quantities import read
 from macros.review.inspections import dated
 from macros.review.readings import compared, readings_of
@@ -109,6 +111,20 @@ def test_a_record_does_not_change_what_is_signed_for(plant):
     """A signature stands in the record: were the record signed for, no signature could ever hold."""
     assert plant.design_digest == plant_named("bench").design_digest
     assert plant.digest != plant_named("bench").digest
+
+
+def test_what_is_signed_for_is_the_design_and_not_its_status_or_its_sheet(plant, tmp_path):
+    shutil.copytree(plant.description.folder, folder := tmp_path / "bench")
+    for name, before, after in (
+        ("plant.yml", b"status: ", b"status: built # "),
+        ("wall.yml", b"\n", b"\n# hung\n"),
+    ):
+        content = (folder / name).read_bytes()
+        assert before in content
+        (folder / name).write_bytes(content.replace(before, after, 1))
+    assert Plant.load(folder).design_digest == plant.design_digest
+    (folder / "procedures.yml").write_bytes((folder / "procedures.yml").read_bytes() + b"# changed\n")
+    assert Plant.load(folder).design_digest != plant.design_digest
 
 
 def test_a_waiver_holds_until_its_day_and_for_its_design(plant):
