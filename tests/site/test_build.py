@@ -76,9 +76,9 @@ FAULTS = {
 @pytest.fixture(scope="module")
 def standing(tmp_path_factory):
     """A handbook with a site built from it, for tests that must not change that site."""
-    from tests.site.conftest import copy_handbook
+    from tests.site.conftest import FEW, copy_handbook
 
-    handbook = copy_handbook(tmp_path_factory.mktemp("standing") / "handbook", ("shed",))
+    handbook = copy_handbook(tmp_path_factory.mktemp("standing") / "handbook", ("shed",), FEW)
     build_site(handbook)
     return handbook
 
