@@ -184,11 +184,16 @@ class Piping:
         """The ports of a section's items that belong to it, vent lines left out."""
         if name not in self._section_ports:
             tags = set(self.network.sections[name].items)
-            self._section_ports[name] = tuple(
+            own = [
                 port for port, node in self.node.items()
                 if port[0] in tags and node not in self.headers and port in self.network.media
-                and self.section_holds(name, port) and self._inside(port, tags)
-            )  # fmt: skip
+                and self.section_holds(name, port)
+            ]  # fmt: skip
+            inside = tuple(port for port in own if self._inside(port, tags))
+            # A section of valves alone lies where its valves meet.
+            self._section_ports[name] = inside or tuple(
+                port for port in own if len({tag for tag, _ in self.ports[self.node[port]] if tag in tags}) > 1
+            )
         return self._section_ports[name]
 
     def nodes_of_section(self, name: str) -> frozenset[int]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import isfinite
+from math import inf, isfinite
 from typing import Any
 
 from macros.network.contents import Gas
@@ -62,12 +62,12 @@ def _section(lineup: Lineup, name: str, live: frozenset[int]) -> SectionStand:
         holds |= lineup.contents[piping.gas_node[port]]
     return SectionStand(
         name,
-        arrivals[0].pressure_pa if arrivals else lineup.atmosphere_pa,
+        arrivals[0].pressure_pa if arrivals else lineup.atmosphere_pa if nodes else inf,
         max((held.get(node, 0.0) for held in lineup.held().values() for node in nodes), default=0.0)
         or lineup.atmosphere_pa,
         rated.tag if rated else None,
         rated.rating_pa if rated else None,
-        not nodes & live,
+        bool(nodes) and not nodes & live,
         bool(nodes) and all(reached.is_vented(node) for node in nodes),
         holds == Gas.NITROGEN,
         tuple(gas.name.lower() for gas in Gas if gas & holds and gas.name),

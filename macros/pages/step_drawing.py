@@ -113,6 +113,8 @@ class _Drawn:
         network = self.network
         touched = set(_touched(self.procedure))
         sections = {name for name, one in network.sections.items() if name in touched or touched & set(one.items)}
+        # A section between those, or behind them, is shown too if any step changes how it stands.
+        sections |= {name for name, rows in self.flags[0].items() if any(flags[name] != rows for flags in self.flags)}
         held = {tag for name in sections for tag in network.sections[name].items}
         # What is in no section, the water loop or the current's way, is shown along its lines.
         loose = (touched & set(network.items)) - held

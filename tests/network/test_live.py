@@ -7,7 +7,7 @@ import pytest
 from macros.network.live import circulating, energised, live_nodes
 from macros.network.piping import Piping
 from macros.network.told import sections_of
-from tests.network.stands import lineup, piping
+from tests.network.stands import gauge, lineup, piping
 
 SECTIONS = {
     "store": {"title": "Store", "items": ["BK1", "V1"], "medium": "hydrogen", "room": "yard", "unprotected": "made up"},
@@ -114,3 +114,25 @@ def test_oxygen_that_leaves_by_an_open_vent_is_live_without_pressure() -> None:
     pipes = piping({"ST1": "stack", "VT1": "vent"}, "oxygen: ST1.o2 > VT1")
     assert pipes.node["ST1", "o2"] in live_nodes(lineup(pipes, runs="current"))
     assert pipes.node["ST1", "o2"] not in live_nodes(lineup(pipes))
+
+
+def test_a_section_of_valves_alone_lies_where_they_meet() -> None:
+    """Two banks lead through non-return valves to one line: what stands between the valves is the section."""
+    section = {
+        "title": "Cascade",
+        "items": ["NR1", "NR2"],
+        "medium": "hydrogen",
+        "room": "yard",
+        "unprotected": "made up",
+    }
+    pipes = piping(
+        {"BK1": "bank", "V1": "hand_valve", "NR1": "non_return_valve", "BK2": "bank", "V2": "hand_valve",
+         "NR2": "non_return_valve", "J1": "junction", "V3": "hand_valve"},
+        "BK1 > V1 > NR1 > J1 > V3",
+        "BK2 > V2 > NR2 > J1.branch",
+        sections={"cascade": section},
+        stores={"BK1": 50.0, "BK2": 140.0},
+    )  # fmt: skip
+    assert pipes.nodes_of_section("cascade") == {pipes.node["J1", "in"]}
+    told = sections_of(lineup(pipes, V1="open", V2="closed", V3="closed"))[0]
+    assert (told.isolated, gauge(told.pressure_pa)) == (False, 50.0)
