@@ -57,7 +57,7 @@ class _Content:
         return block is not None and block.priority <= self.lowest
 
     def all(self) -> dict[str, Any]:
-        positions = {position: say(f"wall.position.{position}") for position in ("open", "closed")}
+        positions = {way: say(f"wall.position.{way}") for way in ("open", "closed")}
         return {
             "paper": self.paper,
             "positions": positions,
@@ -187,7 +187,7 @@ class _Content:
             "needs": [self.words.runs(text) for text in procedure.needs],
             "valves": valves,
             "begins": begins,
-            "start": [{"position": before[tag], "moved": False} for tag in valves],
+            "start": [self.stand(tag, before[tag]) for tag in valves],
             "ends": ends,
             "steps": steps,
             "share": _share(texts, len(valves)),
@@ -201,9 +201,15 @@ class _Content:
             stands |= step.sets
             yield {
                 "do": self.words.runs(step.do),
-                "stands": [{"position": stands[tag], "moved": tag in moved} for tag in valves],
+                "stands": [self.stand(tag, stands[tag], moved=tag in moved) for tag in valves],
                 "reads": list(self.reads(step)),
             }
+
+    def stand(self, tag: str, position: str, *, moved: bool = False) -> dict[str, Any]:
+        """How an item stands: black where it lets nothing through. A closed isolator carries current, and says on."""
+        isolator = self.plant.network.items[tag].kind.name == "isolator"
+        says = say(f"wall.position.isolator_{position}" if isolator else f"wall.position.{position}")
+        return {"says": says, "blocks": position == ("open" if isolator else "closed"), "moved": moved}
 
     def reads(self, step: Step) -> Iterator[Runs]:
         for reading in step.reads:

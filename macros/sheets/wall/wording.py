@@ -9,7 +9,7 @@ from macros.figures.graph import Value
 from macros.figures.plant import Plant
 from macros.figures.tables import Table
 from macros.pages.numbers import Numbers
-from macros.quantities import Shown, System, read, shown
+from macros.quantities import Shown, System, read, shown, unit
 from macros.quantities.errors import QuantityError
 from macros.quantities.showing import GROUP_MARK, NO_BREAK_SPACE
 
@@ -81,9 +81,14 @@ class Wording:
         except QuantityError:
             return [_plain(text)]
         if self.system == "workshop":
-            return [{"kind": "value", "text": quantity.text.replace(" ", NO_BREAK_SPACE), "assumed": False}]
-        texts = shown(quantity.si, quantity.unit, SIGNIFICANT)
-        return [{"kind": "value", "text": self.of_system(texts), "assumed": False}]
+            return [_number(quantity.text.replace(" ", NO_BREAK_SPACE))]
+        # As an entry: the digits of the author in his unit, at least three in another, degrees as fine as his.
+        own = unit(quantity.unit, quantity.kind)
+        digits = _digits(quantity.text)
+        as_typed = self.of_system(shown(quantity.si, own, digits))
+        if quantity.kind == "temperature" or as_typed.endswith(own.symbol):
+            return [_number(as_typed)]
+        return [_number(self.of_system(shown(quantity.si, own, max(SIGNIFICANT, digits))))]
 
     def table(self, path: str) -> list[list[str]]:
         """The rows of a figure that is a table."""
@@ -93,3 +98,13 @@ class Wording:
 
 def _plain(text: str) -> dict[str, Any]:
     return {"kind": "text", "text": text}
+
+
+def _number(text: str) -> dict[str, Any]:
+    return {"kind": "value", "text": text, "assumed": False}
+
+
+def _digits(text: str) -> int:
+    """Significant digits of a quantity as typed."""
+    number = text.split("±")[0].split(" ")[0].lower().split("e")[0]
+    return max(1, len(number.lstrip("+-").replace(".", "").lstrip("0")))
