@@ -18,11 +18,12 @@ from macros.command.starter import create
 from macros.command.wall_guide import file_of, reasons_against, write_wall_guide
 from macros.figures.explain import explain
 from macros.figures.graph import UnknownPath
+from macros.figures.lineups import proofs_failed
 from macros.figures.plant import Plant
 from macros.figures.sizing import SizingError, read_wish, size
 from macros.quantities import Faults, QuantityError, say
 from macros.review import review
-from macros.review.refusal import day_of_review, failed_proofs, refused
+from macros.review.refusal import day_of_review, refused
 from macros.sheets.published import figure_rows, published
 from macros.sheets.wall import PAPERS, SYSTEMS
 
@@ -76,6 +77,7 @@ def _parser() -> argparse.ArgumentParser:
 
     lineup = _plant_command(commands, "lineup", _lineup)
     lineup.add_argument("procedure", help=say("command.procedure"))
+    lineup.add_argument("--failures", action="store_true", help=say("command.failures"))
     lineup.add_argument("--json", action="store_true", help=say("command.json"))
 
     reviewed = _plant_command(commands, "review", _review)
@@ -152,9 +154,9 @@ def _check(arguments: argparse.Namespace) -> int:
         return FAILED if failed else FINE
     for finding in unusual:
         print(say("command.unusual", finding=finding))
-    proofs = failed_proofs(plant)
-    for place, found in proofs:
-        print(say("command.check_failed", place=place, message=found.message))
+    proofs = proofs_failed(plant)
+    for fault, _ in proofs:
+        print(say("command.check_failed", fault=fault))
     print(say("command.checked", plant=plant.name, figures=len(plant.graph.figures), unusual=len(unusual)))
     print(say("command.proofs_failed", count=len(proofs)) if proofs else say("command.proofs_passed"))
     return FAILED if proofs else FINE
@@ -168,10 +170,11 @@ def _lineup(arguments: argparse.Namespace) -> int:
         print(say("command.no_such_procedure", found=arguments.procedure, known=known), file=sys.stderr)
         return INVALID
     if arguments.json:
-        data = lineup_data(plant, arguments.procedure)
+        data = lineup_data(plant, arguments.procedure, every=arguments.failures)
         print(json.dumps(data, indent=2, ensure_ascii=False))
-        return FAILED if any(step["failed"] for step in data["steps"]) else FINE
-    text, failed = lineup_text(plant, arguments.procedure)
+        found = [found for step in data["steps"] for found in (step, *step["failures"])]
+        return FAILED if any(each["failed"] for each in found) else FINE
+    text, failed = lineup_text(plant, arguments.procedure, every=arguments.failures)
     print(text)
     return FAILED if failed else FINE
 

@@ -6,21 +6,21 @@ import re
 from collections.abc import Iterator
 from typing import Any
 
-from macros.figures.lineups import lineups_of
+from macros.figures.lineups import lineups_of, proofs_failed
 from macros.figures.plant import Plant
+from macros.network.failures import Outcome, outcomes
 from macros.network.lineups import Proved
-from macros.network.proofs import bar
-from macros.network.told import SectionStand, data_of, failed_data, sections_of
+from macros.network.proofs import Failed, bar
+from macros.network.told import SectionStand, data_of, failed_data, outcome_data, sections_of
 from macros.quantities import say
-from macros.review.refusal import failed_proofs
 
 __all__ = ["failed_as_data", "lineup_data", "lineup_text"]
 
 REFERENCE = re.compile(r"\{([^{}]+)\}")
 
 
-def lineup_data(plant: Plant, name: str) -> dict[str, Any]:
-    """A procedure as lists and dictionaries."""
+def lineup_data(plant: Plant, name: str, *, every: bool = False) -> dict[str, Any]:
+    """A procedure as lists and dictionaries, with the single failures that raise something, or with every one."""
     lineups = lineups_of(plant)
     procedure = lineups.file.procedures[name]
     steps = lineups.procedure(name)
@@ -30,20 +30,40 @@ def lineup_data(plant: Plant, name: str) -> dict[str, Any]:
         "procedure": name,
         "start": procedure.start,
         "end": procedure.end,
-        "steps": [{"do": written(plant, told[proved.step]), **data_of(proved)} for proved in steps],
+        "steps": [
+            {
+                "do": written(plant, told[proved.step]),
+                **data_of(proved),
+                "failures": [outcome_data(found) for found in _failures(proved, every=every)],
+            }
+            for proved in steps
+        ],
     }
 
 
-def lineup_text(plant: Plant, name: str) -> tuple[str, int]:
-    """A procedure as text, and how many proofs fail."""
+def _failures(proved: Proved, *, every: bool) -> list[Outcome]:
+    """The single failures of a step that raise a pressure or fail a proof, or all of them."""
+    return [found for found in outcomes(proved.lineup) if every or found.rises or found.failed]
+
+
+def lineup_text(plant: Plant, name: str, *, every: bool = False) -> tuple[str, int]:
+    """A procedure as text, with the single failures that raise something or with all, and how many proofs fail."""
     lineups = lineups_of(plant)
     procedure = lineups.file.procedures[name]
     lines = [say("command.lineup_title", title=procedure.title, start=procedure.start, end=procedure.end)]
     failed = 0
+    before: set[str] = set()
     for proved in lineups.procedure(name):
         do = written(plant, procedure.steps[proved.step - 1].do) if proved.step else ""
         lines += _step(proved, do)
-        failed += len(proved.failed)
+        found = _failures(proved, every=every)
+        told = _told(found, proved.lineup.atmosphere_pa)
+        shown = {line: more for line, more in told.items() if every or more or line not in before}
+        lines += [each for line, more in shown.items() for each in (line, *more)]
+        if repeated := len(told) - len(shown):
+            lines.append(say("command.failures_as_before", count=repeated))
+        before = set(told)
+        failed += len(proved.failed) + sum(len(each.failed) for each in found)
     lines.append(say("command.lineup_failed", count=failed) if failed else say("command.lineup_passed"))
     return "\n".join(lines), failed
 
@@ -84,6 +104,43 @@ def _section(stand: SectionStand, width: int, atmosphere_pa: float) -> str:
     )  # fmt: skip
 
 
+def _told(found: list[Outcome], atmosphere_pa: float) -> dict[str, list[str]]:
+    """What single failures bring, what holds it, and what is lost, in a line each; with it the proofs that then fail."""
+    lines: dict[tuple[str, str], list[Outcome]] = {}
+    for each in found:
+        lines.setdefault((each.tag, _brings(each, atmosphere_pa)), []).append(each)
+    told = {}
+    for (tag, brings), alike in lines.items():
+        fails = say("command.failure_or").join(each.told for each in alike)
+        line = say("command.failure", tag=tag, fails=fails, brings=brings, lost=alike[0].lost)
+        messages = dict.fromkeys(failed.message for each in alike for failed in each.failed)
+        told[line] = [say("command.proof_failed", message=message) for message in messages]
+    return told
+
+
+def _brings(outcome: Outcome, atmosphere_pa: float) -> str:
+    """The pressures to which a failure raises sections, and what holds them."""
+    highest: dict[str, list[str]] = {}
+    for name in outcome.rises:
+        highest.setdefault(bar(outcome.highest[name], atmosphere_pa), []).append(name)
+    raised = [
+        say("command.failure_rises", sections=", ".join(names), pressure=pressure)
+        for pressure, names in highest.items()
+    ]  # fmt: skip
+    brings = "; ".join(raised) if raised else say("command.failure_raises_nothing")
+    if outcome.holds:
+        return brings + say("command.failure_held", by=", ".join(outcome.holds))
+    return brings + (say("command.failure_borne") if raised and not outcome.failed else "")
+
+
 def failed_as_data(plant: Plant) -> list[dict[str, Any]]:
-    """The same, ready for JSON."""
-    return [{"place": place, **failed_data(failed)} for place, failed in failed_proofs(plant)]
+    """Everything that the proofs find wrong with a plant, ready for JSON; the network by itself has no proof."""
+    return [
+        {
+            "place": fault.key,
+            "file": fault.file,
+            "line": fault.line,
+            **failed_data(failed or Failed("network", fault.key, fault.message)),
+        }
+        for fault, failed in proofs_failed(plant)
+    ]

@@ -11,11 +11,13 @@ from macros.figures.credible import Credible
 from macros.network.lineups import Lineups
 from macros.network.piping import Piping, absolute
 from macros.network.pressures import Pressures, unlimited
+from macros.network.proofs import Failed
+from macros.quantities import Fault, say
 
 if TYPE_CHECKING:
     from macros.figures.plant import Plant
 
-__all__ = ["lineups_of", "pressures_of"]
+__all__ = ["lineups_of", "pressures_of", "proofs_failed"]
 
 _LINEUPS: WeakKeyDictionary[Plant, Lineups] = WeakKeyDictionary()
 """A plant stays the same for as long as it lives, and so do its line-ups."""
@@ -27,6 +29,28 @@ def lineups_of(plant: Plant) -> Lineups:
         piping = Piping(plant.network, pressures_of(plant))
         _LINEUPS[plant] = Lineups(piping, plant.description.procedures, plant.description.plant.trips)
     return _LINEUPS[plant]
+
+
+def proofs_failed(plant: Plant) -> tuple[tuple[Fault, Failed | None], ...]:
+    """
+    Everything that is wrong with the network, the line-ups and their single failures, each once, with file and line.
+
+    What is wrong with the network itself, whatever stands open, is no failed proof of a line-up, and has none beside it.
+    """
+    found: dict[str, tuple[Fault, Failed | None]] = {}
+    for fault in plant.network.findings():
+        keys = tuple(fault.key.split("."))
+        found[fault.message] = (_placed(plant, "network.yml", keys, fault.key, fault.message), None)
+    for each in lineups_of(plant).audited:
+        place, message = each.place, each.failed.message
+        words = say("network.in_step", name=place.words, step=place.step) if place.step else place.words
+        found.setdefault(message, (_placed(plant, place.file, place.keys, words, message), each.failed))
+    return tuple(found.values())
+
+
+def _placed(plant: Plant, file: str, keys: tuple[str | int, ...], words: str, message: str) -> Fault:
+    described = plant.description
+    return Fault(described.file(file), described.documents[file].line(keys), words, message)
 
 
 def pressures_of(plant: Plant) -> Pressures:

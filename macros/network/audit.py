@@ -34,7 +34,7 @@ class Place:
     file: str
     """`procedures.yml`, `plant.yml` or `network.yml`."""
     keys: Keys
-    """Where in that file it is described."""
+    """Where in that file it is described; lists are counted from 1."""
 
 
 @dataclass(frozen=True)
@@ -52,7 +52,7 @@ def places(lineups: Lineups) -> Iterator[tuple[Place, Lineup, tuple[Failed, ...]
         yield at, proved.lineup, proved.failed
     for name in lineups.file.procedures:
         for proved in lineups.procedure(name)[1:]:
-            keys = ("procedures", name, "steps", proved.step - 1)
+            keys = ("procedures", name, "steps", proved.step)
             yield Place(name, proved.step, "procedures.yml", keys), proved.lineup, proved.failed
             if proved.lineup.runs & CURRENT:
                 lost = lineups.power_lost(proved.lineup)
@@ -70,7 +70,7 @@ def places(lineups: Lineups) -> Iterator[tuple[Place, Lineup, tuple[Failed, ...]
 
 def _trip(lineups: Lineups, cause: str, sensor: str | None) -> Keys:
     """Where a trip is described; what no trip answers is told of the list as a whole."""
-    for number, trip in enumerate(lineups.trips):
+    for number, trip in enumerate(lineups.trips, start=1):
         if (trip.cause, trip.sensor) == (cause, sensor):
             return ("trips", number)
     return ("trips",)

@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 
 from macros.description.procedures_file import Procedure, Step
 from macros.network.contents import Contents, Gas, firm_at, flooded, gas_of, named_nodes
+from macros.network.pressures import Source
 from macros.network.proofs import CURRENT, Failed, Lineup, bar
 from macros.network.reach import Reached
 from macros.quantities import say
@@ -65,14 +66,15 @@ def swept_after(before: Swept, lineup: Lineup, step: Step, always: frozenset[str
 def comes_to(reached: Reached, gas: Gas, coupled: frozenset[str]) -> frozenset[int]:
     """The nodes of gas to which a gas comes as things stand."""
     piping = reached.piping
+    sources = {source.name: source for source in piping.pressures.sources}
     return frozenset(
-        node for node, ports in piping.gas_ports.items() if _comes(reached, piping.node[ports[0]], gas, coupled)
-    )
+        node for node, ports in piping.gas_ports.items()
+        if _comes(reached, piping.node[ports[0]], gas, coupled, sources)
+    )  # fmt: skip
 
 
-def _comes(reached: Reached, node: int, gas: Gas, coupled: frozenset[str]) -> bool:
+def _comes(reached: Reached, node: int, gas: Gas, coupled: frozenset[str], sources: Mapping[str, Source]) -> bool:
     """Whether a gas is brought to a node: by an inlet that is coupled, by what runs, or from a vessel."""
-    sources = {source.name: source for source in reached.piping.pressures.sources}
     for arrival in reached.arrivals.get(reached.part[node], {}).values():
         source = sources.get(arrival.source)
         unnamed = Gas.NITROGEN if arrival.source == "nitrogen" else Gas.HYDROGEN

@@ -13,7 +13,7 @@ from functools import cached_property
 
 from macros.description.plant import Trip
 from macros.description.procedures_file import Procedure, ProceduresFile, State, Step
-from macros.network.audit import audit
+from macros.network.audit import Found, audit
 from macros.network.claims import Swept, always_coupled, claims, comes_to, let_down_ports, swept_after
 from macros.network.contents import Contents, Gas, flooded, flowed, in_service
 from macros.network.failures import Outcome, outcomes
@@ -364,4 +364,9 @@ class Lineups:
 
     def all_failed(self) -> Iterator[tuple[str, int, Failed]]:
         """Everything that any proof finds wrong, by state or procedure and step."""
-        return ((found.place.words, found.place.step, found.failed) for found in audit(self))
+        return ((found.place.words, found.place.step, found.failed) for found in self.audited)
+
+    @cached_property
+    def audited(self) -> tuple[Found, ...]:
+        """The same with the place of each in the plant's files; worked out once."""
+        return tuple(audit(self))

@@ -36,7 +36,7 @@ def test_check_tells_of_each_failed_proof_and_exits_with_1(tmp_path, capsys):
     network.write_text(text, "utf-8")
     assert main(["check", str(folder)]) == 1
     shown = capsys.readouterr().out
-    assert re.search("failed proof: .*power.lost.*hydrogen crosses", shown)
+    assert re.search(r"procedures.yml:\d+: .*power.lost.*hydrogen crosses", shown)
     assert "proofs fail." in shown
     assert main(["check", str(folder), "--json"]) == 1
     failed = json.loads(capsys.readouterr().out)["failed"]
@@ -126,3 +126,39 @@ def test_an_invalid_plant_is_told_all_at_once(tmp_path, capsys):
     assert "stack.cels" in errors
     assert "site.coldest" in errors
     assert "nothing was written" in errors
+
+
+def test_lineup_tells_the_single_failures_that_raise_a_pressure(capsys):
+    """The regulator of the uses failed open meets its relief at 1.0 × 1.15 = 1.15 bar(g)."""
+    assert main(["lineup", "shed", "filling"]) == 0
+    text = capsys.readouterr().out.replace("\u00a0", " ")
+    assert "if PR1 fails open: uses to 1.15 bar(g), held by RV5. Lost: PR1 no longer holds the pressure down." in text
+    assert "single failures as in the step before" in text
+    assert "if V1 is shut by mistake" not in text
+    assert main(["lineup", "shed", "filling", "--failures"]) == 0
+    assert "if V1 is shut by mistake: nothing rises. Lost: the way through V1." in capsys.readouterr().out
+
+
+def test_single_failures_stand_in_the_data_of_a_line_up(capsys):
+    assert main(["lineup", "shed", "filling", "--json"]) == 0
+    (first, *_) = json.loads(capsys.readouterr().out)["steps"]
+    found = {(each["item"], each["failure"]): each for each in first["failures"]}
+    assert found["PR1", "fails_open"]["holds"] == ["RV5"]
+    assert found["PR1", "fails_open"]["rises"] == ["uses"]
+    assert all(each["rises"] or each["failed"] for each in first["failures"])
+
+
+def test_a_failed_proof_is_told_with_file_and_line(tmp_path, capsys):
+    """One step shuts the outlet of the buffer before the high side is let down: a leaking booster then has no relief."""
+    shutil.copytree(SHED, tmp_path / "shed")
+    procedures = tmp_path / "shed/procedures.yml"
+    lines = procedures.read_text(encoding="utf-8").splitlines(keepends=True)
+    number = next(place for place, line in enumerate(lines) if "let buffer, booster and bank down together" in line)
+    sets = next(place for place in range(number, number + 5) if lines[place].lstrip().startswith("sets:"))
+    lines[sets] = lines[sets].replace("{AV2: open", "{V9: closed, AV2: open")
+    procedures.write_text("".join(lines), encoding="utf-8")
+    assert main(["check", str(tmp_path / "shed")]) == 1
+    text = capsys.readouterr().out.replace("\u00a0", " ")
+    place = f"{procedures.as_posix()}:{number + 1}: BO1 leaks back through its valves, purge_out, step 2: "
+    assert f"{place}BO1: 73.4 bar(g) reaches BO1, which bears 60.0 bar(g)" in text
+    assert "proofs fail." in text
