@@ -57,6 +57,21 @@ EVIDENCE = [
     hand(lambda year: year.last_kg, 0.0),
     hand(lambda year: float(year.starts), 2.0),
     hand(lambda year: year.running_s, DAY * (150 / 172.8 + 1)),
+    hand(lambda year: year.full_s, DAY * 22.8 / 172.8),
+    ByHand(
+        follow_year,
+        arithmetic=ARITHMETIC + "; if the stack waits for 0.5 kg of room, the whole of day 3 counts as full as well",
+        abs=1e-6,
+        pick=lambda year: year.full_s,
+        rows=[({**FOUR_DAYS, "restart_room_kg": 0.5}, DAY * 22.8 / 172.8 + DAY)],
+    ),
+    ByHand(
+        follow_year,
+        arithmetic="1000 kg at first, 57.305 made, 52.56 drawn, 1004.745 at last: nothing is lost",
+        abs=1e-9,
+        pick=lambda year: year.residual,
+        rows=[(LONG, 0.0)],
+    ),
     hand(lambda year: year.used_j, 150e6 + 86.4e6),
     hand(lambda year: year.left_over_j, 109.2e6 + 400 * DAY),
     ByHand(
