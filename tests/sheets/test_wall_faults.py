@@ -4,7 +4,7 @@ import dataclasses
 
 import pytest
 
-from macros.command.wall_guide import reasons_against
+from macros.command.wall_guide import file_of, reasons_against, write_wall_guide
 from macros.figures.plant import Plant
 from macros.quantities import Faults, read
 from macros.sheets.wall import gets_wall_guide, setting, wall_guide
@@ -111,3 +111,9 @@ def test_a_block_that_is_left_out_drops_out(shed):
     made = wall_guide(bare, "a4")
     assert made.startswith(b"%PDF")
     assert len(made) < len(wall_guide(shed, "a4"))
+
+
+def test_the_command_writes_what_is_asked_for_and_names_it_after_what_it_is(shed, tmp_path):
+    file = write_wall_guide(shed, "a4", "us", "", tmp_path / "sheets" / "shed.pdf")
+    assert file.read_bytes() == wall_guide(shed, "a4", "us")
+    assert str(file_of(shed, "a4", "us")) == "shed-wall-guide-a4-us.pdf"
