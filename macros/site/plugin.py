@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import html
 import json
+import re
 from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import dataclass
 from importlib import resources
@@ -12,7 +13,7 @@ from typing import Any, Literal
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
-from mkdocs.plugins import BasePlugin, event_priority
+from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority
 from mkdocs.structure.files import File, Files
 from mkdocs.structure.nav import Navigation, Section
 from mkdocs.structure.pages import Page as SitePage
@@ -33,6 +34,12 @@ SOURCES = ("guides/", "designs/")
 
 STYLES = ("gaswright.css", "review.css", "lineups.css")
 SCRIPTS = ("gaswright.js", "filter.js", "drawings.js")
+
+
+WORKINGS = '<section class="gw-workings"'
+"""What stands at the end of a page: the workings of its numbers."""
+
+DRAWING = re.compile(r"<svg\b.*?</svg>", re.DOTALL)
 
 
 @dataclass(frozen=True)
@@ -79,6 +86,7 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         self._faults: list[Fault] = []
         self._navigations: dict[str, Navigation] = {}
         self._finished: dict[str, Finished] = {}
+        self._content = ""
         self._wall_guides: dict[str, bytes] = {}
 
     def refused(self) -> dict[str, tuple[Reason, ...]]:
@@ -194,7 +202,16 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         if self._faults and not self._serving:
             raise _failure(self._faults)
 
-    def on_page_context(self, context: Any, *, page: SitePage, config: MkDocsConfig, nav: Navigation) -> Any:
+    @event_priority(100)
+    def _before_search(self, context: Any, *, page: SitePage, config: MkDocsConfig, nav: Navigation) -> Any:
+        """Hand the search a page without drawings and workings: it leaves them out, but takes long to read them."""
+        self._content = page.content or ""
+        page.content = DRAWING.sub("", self._content.partition(WORKINGS)[0])
+        return context
+
+    @event_priority(-100)
+    def _after_search(self, context: Any, *, page: SitePage, config: MkDocsConfig, nav: Navigation) -> Any:
+        page.content = self._content
         ours = self._page(page)
         name = ours.plant.name if ours.plant is not None else ""
         if name not in self._navigations:
@@ -206,6 +223,8 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
             if neighbour is not None and self._page(neighbour).plant is not ours.plant:
                 setattr(page, side, None)
         return context
+
+    on_page_context = CombinedEvent(_before_search, _after_search)
 
     def _page(self, page: SitePage) -> Page:
         assert self._edition is not None

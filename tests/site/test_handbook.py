@@ -108,11 +108,12 @@ def test_the_front_page_leads_to_overview_drawing_and_a_guide(pages):
     assert {"drawing.html", "stack.html", "workings.html"} <= {link.split("#")[0] for link in links("shed/index.html")}
 
 
-def test_every_page_of_a_draft_says_so(pages, plants):
+def test_no_page_of_a_published_plant_is_refused_or_a_draft(pages, plants):
+    assert {plant.status for plant in plants.values()} == {"published"}
     for address, page in pages.items():
-        name = address.split("/")[0]
-        if name in plants and plants[name].status == "draft":
-            assert any("gw-draft" in (element.get("class") or "") for element in page.iter(f"{HTML}div")), address
+        if address.split("/")[0] in plants:
+            classes = {word for element in page.iter(f"{HTML}div") for word in (element.get("class") or "").split()}
+            assert not classes & {"gw-draft", "gw-refused", "gw-unseen", "gw-withdrawn"}, address
 
 
 def test_navigation_of_a_plant_names_no_other_plants_pages(pages, plants):
@@ -143,3 +144,12 @@ def test_guides_stand_in_the_navigation_by_group_and_on_the_overview_too(pages):
     assert [name for name in dict.fromkeys(shown) if name in names] == [name for name in names if name in shown] != []
     headings = ["".join(head.itertext()).strip("¶ \n") for head in pages["shed/index.html"].iter(f"{HTML}h3")]
     assert [head for head in headings if head in names] == [name for name in names if name in shown]
+
+
+def test_guides_are_found_by_their_text_and_keep_drawings_and_workings(site, pages):
+    entries = json.loads((site / "search/search_index.json").read_text(encoding="utf-8"))["docs"]
+    texts = [entry["text"] for entry in entries if entry["location"].startswith("shed/gas_treatment.html")]
+    assert any("dew point" in text for text in texts)
+    assert not any("Numbers put in" in text for text in texts)
+    found = {element.get("class") for element in pages["shed/gas_treatment.html"].iter() if element.get("class")}
+    assert {"gw-workings", "gw-schematic"} <= found
