@@ -2,7 +2,8 @@
 Curves: a plain plot in the manner of the drawings.
 
 Each series has its dash and its name at its end, so that neither colour nor a legend is needed. The words for those
-who cannot see the plot are handed in as its description.
+who cannot see the plot are handed in as its description. What belongs to one level axis, in other units, stands in
+panels one above the other.
 """
 
 from __future__ import annotations
@@ -16,45 +17,13 @@ from diagrams.errors import DrawingError
 from diagrams.ink import TEXT_GROUP, attributes, number, text_element
 from diagrams.items import Text
 from diagrams.metrics import ASCENT, DESCENT, widest
+from diagrams.panels import Limit, Mark, Panel, Series
 from diagrams.places import Box
-from diagrams.proportions import DETAIL, LABEL, LEADING, MARGIN, PLOT, PLOT_CURVE, PLOT_DASHES, TICK
+from diagrams.proportions import DETAIL, LABEL, LEADING, MARGIN, PANEL_HEIGHT, PLOT, PLOT_CURVE, PLOT_DASHES, TICK
 from diagrams.schematic import frame
+from diagrams.ticks import Axis, Ticks, ticks_of
 
-
-@dataclass(frozen=True)
-class Axis:
-    """What runs along one side: its name with the unit, where it begins and ends, and its ticks if not even ones."""
-
-    label: Text
-    low: float | None = None
-    high: float | None = None
-    ticks: tuple[tuple[float, Text], ...] = ()
-
-
-@dataclass(frozen=True)
-class Series:
-    """One curve: its name and its points, in the units of the axes."""
-
-    name: Text
-    points: tuple[tuple[float, float], ...]
-
-
-@dataclass(frozen=True)
-class Limit:
-    """A value not to be passed, drawn across the plot: of the upright axis, or of the level one."""
-
-    value: float
-    label: Text
-    upright_axis: bool = True
-
-
-@dataclass(frozen=True)
-class Mark:
-    """One point that is pointed out, with its label."""
-
-    x: float
-    y: float
-    label: Text
+__all__ = ["Axis", "Limit", "Mark", "Panel", "Series", "plot", "plot_panels", "ticks_of"]
 
 
 def plot(
@@ -69,68 +38,44 @@ def plot(
     marks: Sequence[Mark] = (),
 ) -> str:
     """A plot as one inline `<svg>`; what cannot be drawn raises a `DrawingError`."""
-    _check(series, limits, marks)
+    panel = Panel(y_axis, tuple(series), tuple(limits), tuple(marks))
+    return plot_panels([panel], x_axis, title=title, description=description, identity=identity)
+
+
+def plot_panels(panels: Sequence[Panel], x_axis: Axis, *, title: str, description: str, identity: str) -> str:
+    """Panels over one level axis as one inline `<svg>`; what cannot be drawn raises a `DrawingError`."""
+    for panel in panels:
+        panel.check()
+    if not panels:
+        raise DrawingError(f"plot {identity} needs at least one panel")
     if not description.strip():
         raise DrawingError(f"plot {identity} needs a description for those who cannot see it")
-    xs = [x for one in series for x, _ in one.points] + [mark.x for mark in marks]
-    ys = [y for one in series for _, y in one.points] + [mark.y for mark in marks]
-    xs += [limit.value for limit in limits if not limit.upright_axis]
-    ys += [limit.value for limit in limits if limit.upright_axis]
-    x_ticks, y_ticks = ticks_of(x_axis, xs), ticks_of(y_axis, ys)
-    field = Field(x_ticks, y_ticks, Box(0, 0, *PLOT))
-    parts = [_frame_and_ticks(field, x_axis, y_axis)]
-    parts += [_curve(one, index, field) for index, one in enumerate(series)]
-    taken = _ink(series, field)
-    parts += [_limit(limit, field, taken) for limit in limits]
-    parts += [_mark(mark, field, taken) for mark in marks]
-    names, right = _end_names(series, field)
-    parts += names
-    left = -TICK - 6 - max(widest(said.versions, LABEL) for _, said in y_ticks) - MARGIN
-    top = -LABEL * (LEADING + 1) - MARGIN
-    bottom = PLOT[1] + TICK + LABEL * (2 * LEADING + 1) + MARGIN
-    right = max(right, widest(y_axis.label.versions, LABEL) - TICK) + MARGIN
-    return frame("".join(parts), left, top, right, bottom, title=title, description=description, identity=identity,
-                 class_="gw-drawing gw-plot")  # fmt: skip
-
-
-def _check(series: Sequence[Series], limits: Sequence[Limit], marks: Sequence[Mark]) -> None:
-    if not series:
-        raise DrawingError("a plot needs at least one series")
-    if len(series) > len(PLOT_DASHES):
-        raise DrawingError(f"a plot shows at most {len(PLOT_DASHES)} series that can be told apart, not {len(series)}")
-    for one in series:
-        if len(one.points) < 2:
-            raise DrawingError(f"series {one.name.workshop} needs at least two points")
-        for x, y in one.points:
-            if not (math.isfinite(x) and math.isfinite(y)):
-                raise DrawingError(f"series {one.name.workshop} holds ({x}, {y}), which is no point")
-    for value in [limit.value for limit in limits] + [number_ for mark in marks for number_ in (mark.x, mark.y)]:
-        if not math.isfinite(value):
-            raise DrawingError(f"{value} is no place for a limit or a mark")
-
-
-Ticks = list[tuple[float, Text]]
-
-
-def ticks_of(axis: Axis, values: Sequence[float], about: int = 6) -> Ticks:
-    """The ticks handed in, or even ones at 1, 2 or 5 times a power of ten that enclose all values."""
-    low = min(values) if axis.low is None else axis.low
-    high = max(values) if axis.high is None else axis.high
-    if low > min(values) or high < max(values):
-        raise DrawingError(f"axis {axis.label.workshop} ends at {low:g} and {high:g}, but its values go beyond")
-    if axis.ticks:
-        places = [place for place, _ in axis.ticks]
-        if min(places) > low or max(places) < high or len(places) < 2:
-            raise DrawingError(f"the ticks of axis {axis.label.workshop} must enclose {low:g} to {high:g}")
-        return sorted(axis.ticks, key=lambda tick: tick[0])
-    if high == low:
-        low, high = low - max(abs(low), 1) / 2, high + max(abs(high), 1) / 2
-    rough = (high - low) / about
-    power = 10.0 ** math.floor(math.log10(rough))
-    step = next(power * factor for factor in (1, 2, 5, 10) if power * factor >= rough * 0.999)
-    first, last = math.floor(low / step + 1e-9), math.ceil(high / step - 1e-9)
-    decimals = max(0, -math.floor(math.log10(step) + 1e-9))
-    return [(index * step, Text(f"{index * step:.{decimals}f}".replace("-", "−"))) for index in range(first, last + 1)]
+    x_ticks = ticks_of(x_axis, [x for panel in panels for x in panel.xs])
+    parts: list[str] = []
+    top, left, right = 0.0, 0.0, 0.0
+    for at, panel in enumerate(panels):
+        about = 6 if panel.height > PANEL_HEIGHT else 4
+        y_ticks = ticks_of(panel.y_axis, panel.ys, about)
+        box = Box(0, top, PLOT[0], top + panel.height)
+        field = Field(x_ticks, y_ticks, box, panel.y_axis.logarithmic)
+        parts.append(_frame_and_ticks(field, x_axis if at == len(panels) - 1 else None, panel.y_axis))
+        parts += [_curve(one, index, field) for index, one in enumerate(panel.series)]
+        taken = _ink(panel.series, field)
+        # The lines of all limits and the points of all marks keep their labels off before the first is written.
+        taken += [box for limit in panel.limits for box in _limit_ink(limit, field)]
+        taken += [_mark_ink(mark, field) for mark in panel.marks]
+        parts += [_limit(limit, field, taken) for limit in panel.limits]
+        parts += [_mark(mark, field, taken) for mark in panel.marks]
+        names, edge = _end_names(panel.series, field)
+        parts += names
+        left = min(left, -TICK - 6 - max(widest(said.versions, LABEL) for _, said in y_ticks) - MARGIN)
+        right = max(right, edge, widest(panel.y_axis.label.versions, LABEL) - TICK)
+        top = box.bottom + LABEL * (2 * LEADING + 1)
+    left = min(left, -widest(x_ticks[0][1].versions, LABEL) / 2 - MARGIN)
+    right = max(right, PLOT[0] + widest(x_ticks[-1][1].versions, LABEL) / 2) + MARGIN
+    bottom = box.bottom + TICK + LABEL * (2 * LEADING + 1) + MARGIN
+    return frame("".join(parts), left, -LABEL * (LEADING + 1) - MARGIN, right, bottom, title=title,
+                 description=description, identity=identity, class_="gw-drawing gw-plot")  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -140,6 +85,7 @@ class Field:
     x_ticks: Ticks
     y_ticks: Ticks
     box: Box
+    logarithmic: bool = False
 
     def x(self, value: float) -> float:
         """Where a value of the level axis stands."""
@@ -149,6 +95,8 @@ class Field:
     def y(self, value: float) -> float:
         """Where a value of the upright axis stands."""
         low, high = self.y_ticks[0][0], self.y_ticks[-1][0]
+        if self.logarithmic:
+            low, high, value = math.log(low), math.log(high), math.log(value)
         return self.box.bottom - (value - low) / (high - low) * (self.box.bottom - self.box.top)
 
 
@@ -157,21 +105,24 @@ def _written(x: float, y: float, text: Text, class_: str = "gw-label", anchor: s
     return f"<g{TEXT_GROUP}>{said}</g>"
 
 
-def _frame_and_ticks(field: Field, x_axis: Axis, y_axis: Axis) -> str:
+def _frame_and_ticks(field: Field, x_axis: Axis | None, y_axis: Axis) -> str:
+    """The axes of a field; without a level axis its ticks go unnamed, since they are named below another field."""
     box = field.box
     grid, ticks, texts = [], [], []
     for value, said in field.x_ticks:
         x = field.x(value)
         grid.append(f"M{number(x)} {number(box.top)}V{number(box.bottom)}")
         ticks.append(f"M{number(x)} {number(box.bottom)}v{number(TICK)}")
-        texts.append(_written(x, box.bottom + TICK + 2 + LABEL * ASCENT, said, "gw-tick"))
+        if x_axis is not None:
+            texts.append(_written(x, box.bottom + TICK + 2 + LABEL * ASCENT, said, "gw-tick"))
     for value, said in field.y_ticks:
         y = field.y(value)
         grid.append(f"M{number(box.left)} {number(y)}H{number(box.right)}")
         ticks.append(f"M{number(box.left)} {number(y)}h{number(-TICK)}")
         texts.append(_written(box.left - TICK - 3, y + LABEL * 0.36, said, "gw-tick", "end"))
     middle = (box.left + box.right) / 2
-    texts.append(_written(middle, box.bottom + TICK + LABEL * (LEADING + 1) + 4, x_axis.label, "gw-axis"))
+    if x_axis is not None:
+        texts.append(_written(middle, box.bottom + TICK + LABEL * (LEADING + 1) + 4, x_axis.label, "gw-axis"))
     texts.append(_written(box.left - TICK, box.top - LABEL * 0.8, y_axis.label, "gw-axis", "start"))
     grid_about = attributes(class_="gw-grid", d="".join(grid), stroke_width=0.5, opacity=0.28)
     axes = f"M{number(box.left)} {number(box.top)}V{number(box.bottom)}H{number(box.right)}{''.join(ticks)}"
@@ -187,7 +138,13 @@ def _curve(one: Series, index: int, field: Field) -> str:
         class_=f"gw-series gw-series-{index + 1}", d=d, fill="none", stroke="currentColor", stroke_width=PLOT_CURVE,
         stroke_dasharray=PLOT_DASHES[index] or None, stroke_linejoin="round",
     )  # fmt: skip
-    return f"<path{about}/>"
+    if not one.dotted:
+        return f"<path{about}/>"
+    dots = "".join(
+        f"<circle{attributes(class_='gw-dot', cx=field.x(x), cy=field.y(y), r=2.6, fill='currentColor')}/>"
+        for x, y in one.points
+    )
+    return f"<path{about}/>{dots}"
 
 
 def _ink(series: Sequence[Series], field: Field) -> list[Box]:
@@ -217,33 +174,46 @@ def _freest(choices: Sequence[Box], taken: list[Box], field: Field) -> Box:
     return best
 
 
-def _limit(limit: Limit, field: Field, taken: list[Box]) -> str:
-    wide, tall = widest(limit.label.versions, LABEL), LABEL * (ASCENT + DESCENT)
+def _limit_ink(limit: Limit, field: Field) -> list[Box]:
+    """Small boxes along the line of a limit."""
     box = field.box
     if limit.upright_axis:
         y = field.y(limit.value)
+        return [Box(x, y - 1, x + 4, y + 1) for x in range(int(box.left), int(box.right), 4)]
+    x = field.x(limit.value)
+    return [Box(x - 1, y, x + 1, y + 4) for y in range(int(box.top), int(box.bottom), 4)]
+
+
+def _limit(limit: Limit, field: Field, taken: list[Box]) -> str:
+    wide, tall = widest(limit.label.versions, LABEL), LABEL * (ASCENT + DESCENT)
+    box = field.box
+    shares = (0, 1, 0.5, 0.25, 0.75, 0.125, 0.375, 0.625, 0.875)
+    if limit.upright_axis:
+        y = field.y(limit.value)
         d = f"M{number(box.left)} {number(y)}H{number(box.right)}"
-        lefts = [box.left + 6 + share * (box.right - box.left - wide - 12) for share in (0, 1, 0.5, 0.25, 0.75)]
+        lefts = [box.left + 6 + share * (box.right - box.left - wide - 12) for share in shares]
         places = [Box(left, top, left + wide, top + tall) for top in (y - 3 - tall, y + 3) for left in lefts]
-        taken += [Box(x, y - 1, x + 4, y + 1) for x in range(int(box.left), int(box.right), 4)]
     else:
         x = field.x(limit.value)
         d = f"M{number(x)} {number(box.top)}V{number(box.bottom)}"
-        tops = [box.top + 6 + share * (box.bottom - box.top - tall - 12) for share in (0, 1, 0.5, 0.25, 0.75)]
+        tops = [box.top + 6 + share * (box.bottom - box.top - tall - 12) for share in shares]
         places = [Box(left, top, left + wide, top + tall) for left in (x + 4, x - 4 - wide) for top in tops]
-        taken += [Box(x - 1, y, x + 1, y + 4) for y in range(int(box.top), int(box.bottom), 4)]
     place = _freest(places, taken, field)
     line = attributes(class_="gw-limit", d=d, stroke="currentColor", stroke_width=1.2, stroke_dasharray="1.5 3")
     return f"<path{line}/>{_written(place.left, place.top + LABEL * ASCENT, limit.label, 'gw-label', 'start')}"
 
 
+def _mark_ink(mark: Mark, field: Field) -> Box:
+    x, y = field.x(mark.x), field.y(mark.y)
+    return Box(x - 4, y - 4, x + 4, y + 4)
+
+
 def _mark(mark: Mark, field: Field, taken: list[Box]) -> str:
     x, y = field.x(mark.x), field.y(mark.y)
     wide, tall = widest(mark.label.versions, LABEL), LABEL * (ASCENT + DESCENT)
-    taken.append(Box(x - 4, y - 4, x + 4, y + 4))
     places = [
         Box(left, top, left + wide, top + tall)
-        for away in (6, 14, 24)
+        for away in (6, 14, 24, 36, 50)
         for left in (x + away, x - away - wide, x - wide / 2)
         for top in (y - away - tall, y + away, y - tall / 2)
         if not (left == x - wide / 2 and top == y - tall / 2)

@@ -112,6 +112,8 @@ CLEAR = 3.0
 # --- plots -----------------------------------------------------------------------------------
 PLOT = (460.0, 260.0)
 """Width and height of the paper within the axes."""
+PANEL_HEIGHT = 150.0
+"""Height of the paper where several panels stand one above the other."""
 PLOT_CURVE = 2.0
 """Stroke of a curve."""
 PLOT_DASHES = ("", "9 4", "3 3", "12 3 2.5 3", "16 4", "12 3 2.5 3 2.5 3")

@@ -379,6 +379,29 @@ class Graph:
         other._values = self._untouched_by(changes)
         return other
 
+    def computed(self, path: str, **replaced: float) -> float:
+        """
+        A figure computed once more with some of its arguments replaced; nothing else moves with them.
+
+        Parameters
+        ----------
+        path : str
+            Of a figure that is a number.
+        **replaced : float
+            By the name of the argument, in SI units, pressures absolute.
+
+        Raises
+        ------
+        FigureError
+            If it cannot be evaluated with them.
+        """
+        one = self.figures[path]
+        arguments = {name: replaced.get(name, _argument(self[read])) for name, read in one.inputs.items()}
+        try:
+            return float(one.compute(**arguments))
+        except (OutOfRange, ArithmeticError) as error:
+            raise FigureError(path, str(error)) from error
+
     def _untouched_by(self, changes: Iterable[str]) -> dict[str, Value]:
         """The values that a change leaves as they are, so that nobody computes them again."""
         touched: set[str] = set()
