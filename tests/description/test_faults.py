@@ -35,8 +35,8 @@ ONE_FAULT = [
     (P, "  country: NL\n", "  country: NL\n  colour: red\n", "site.colour", 'the key "colour" is not known here; known are atmosphere.'),
     (P, "    bed_mass: 2.0 kg\n", "    bed_mas: 2.0 kg\n", "drying.3.bed_mas", 'the key "bed_mas" is not known here; the nearest known is "bed_mass".'),
     # --- types and choices
-    (P, "status: draft\n", "status: drft\n", "status", '"drft" is no choice here; the nearest is "draft".'),
-    (P, "status: draft\n", "status: 7\n", "status", "7 is no choice here; write one of draft, published, built, withdrawn."),
+    (P, "status: published\n", "status: drft\n", "status", '"drft" is no choice here; the nearest is "draft".'),
+    (P, "status: published\n", "status: 7\n", "status", "7 is no choice here; write one of draft, published, built, withdrawn."),
     (P, "format: 1\n", "format: 2\n", "format", "format 2 is not known; this version reads 1."),
     (P, "  place: Marram Lane\n", "  place: 12\n", "site.place", "12 stands here; wanted is text (in quotes if it looks like a number)."),
     (P, "    title: The yard behind the shed, under an open roof\n    outdoors: true\n", "    title: The yard behind the shed, under an open roof\n    outdoors: yes\n", "rooms.yard.outdoors", '"yes" stands here; wanted is true or false.'),

@@ -160,6 +160,11 @@ def test_the_refusal_stands_across_the_other_pages_too(plant, kind):
     assert banner.find("a").get("href") == "review.html"
 
 
+def test_a_draft_says_so_below_its_refusal(tree):
+    names = [one.get("class") for one in having(tree, "gw-banner")]
+    assert names == ["gw-banner gw-refused", "gw-banner gw-draft"]
+
+
 def test_every_page_of_a_withdrawn_plant_carries_its_recall(tmp_path):
     plant = withdrawn_bench(tmp_path)
     handbook = Handbook.of(DOCS, [plant])
