@@ -70,7 +70,7 @@ def framed(svg: str, label: str, caption: str) -> str:
     said = escape(say("pages.scrolls", drawing=label))
     return (
         f'<figure class="gw-drawing"><div class="gw-drawing-frame" tabindex="0" role="region" aria-label="{said}">'
-        f"{svg}</div><figcaption>{caption}</figcaption></figure>"
+        f"{svg}</div>{f'<figcaption>{caption}</figcaption>' if caption else ''}</figure>"
     )
 
 

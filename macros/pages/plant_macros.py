@@ -29,7 +29,8 @@ def schematic(sections: str = "", *, page: PageContext) -> Fragment:
         raise FragmentError(say("pages.no_section", found=sections, known=", ".join(page.sections)))
     link = page.url(f"{page.name}/drawing.md")
     svg = page.drawing(page.identity("schematic"), held, link)
-    caption = f'<a href="{link}">{escape(say("pages.drawing_caption"))}</a>'
+    here = page.address == f"{page.name}/drawing.md"
+    caption = "" if here else f'<a href="{link}">{escape(say("pages.drawing_caption"))}</a>'
     return Fragment(say("pages.drawing_caption"), framed(svg, say("drawing.whole"), caption), block=True)
 
 

@@ -190,7 +190,11 @@ def _live_legs(lineup: Lineup, coupled: frozenset[str]) -> Iterator[tuple[str, i
     for name, line in piping.network.lines.items():
         for number, run in enumerate(line.runs):
             carries = line.medium == "electric" and {run.start, run.end} <= ports
-            held = line.medium != "electric" and piping.node[run.start] in nodes
+            node = piping.node[run.start]
+            # Water that stands beside gas without pressure is no live path: it is where a pump moves it.
+            held = (
+                lineup.reached.is_fed(node) if line.medium == "water" else line.medium != "electric" and node in nodes
+            )
             if carries or held or (name, number) in round_the_pump:
                 yield name, number
 

@@ -14,10 +14,13 @@ from macros.pages.tokens import Fragment
 from macros.pages.working import scrolling
 from macros.quantities import say
 
-__all__ = ["trips_fragment"]
+__all__ = ["BLANK", "trips_fragment"]
 
 FIXED = ("number", "cause", "sensor", "alarm", "trip")
 """Columns before the effects."""
+
+BLANK = "<td>&#160;</td>"
+"""A cell in which there is nothing to say; one without anything at all is a place for somebody to write into."""
 
 
 def trips_fragment(plant: Plant, page: PageContext) -> Fragment:
@@ -64,9 +67,9 @@ class _Matrix:
 
     def row(self, number: int, trip: Trip) -> Iterator[str]:
         yield f'<td>{number}</td><th scope="row">{escape(_cause(trip))}</th>'
-        yield f"<td>{self.text(f'{{{trip.sensor}}}') if trip.sensor else ''}</td>"
+        yield f"<td>{self.text(f'{{{trip.sensor}}}')}</td>" if trip.sensor else BLANK
         for name in ("alarm", "trip"):
-            yield f"<td>{self.limit(f'trips.{number}.{name}') if getattr(trip, name) else ''}</td>"
+            yield f"<td>{self.limit(f'trips.{number}.{name}')}</td>" if getattr(trip, name) else BLANK
         for drive in self.drives:
             yield _effect("stops" if drive in trip.stops else "")
         for tag in self.valves:
@@ -78,9 +81,9 @@ class _Matrix:
         cells = []
         for tag in self.valves:
             fails = self.plant.network.items[tag].settings.get("fail_position")
-            cells.append(f"<td>{escape(say(f'pages.falls.{fails}')) if isinstance(fails, str) else ''}</td>")
+            cells.append(f"<td>{escape(say(f'pages.falls.{fails}'))}</td>" if isinstance(fails, str) else BLANK)
         before = f'<th scope="row" colspan="{len(FIXED) + len(self.drives)}">{escape(say("pages.trips.falls"))}</th>'
-        return f"<tfoot><tr>{before}{''.join(cells)}<td></td></tr></tfoot>"
+        return f"<tfoot><tr>{before}{''.join(cells)}{BLANK}</tr></tfoot>"
 
     def at(self, trip: Trip) -> str:
         return f" ({self.text(f'{{{trip.sensor}}}')})" if trip.sensor else ""
@@ -96,4 +99,4 @@ def _cause(trip: Trip) -> str:
 
 
 def _effect(key: str) -> str:
-    return f'<td class="gw-effect gw-{key}">{escape(say(f"pages.trips.{key}"))}</td>' if key else "<td></td>"
+    return f'<td class="gw-effect gw-{key}">{escape(say(f"pages.trips.{key}"))}</td>' if key else BLANK

@@ -12,12 +12,13 @@ from macros.pages.drawing import fail_letters, legend_html
 from macros.pages.fragments import figure_fragment
 from macros.pages.macros import schematic
 from macros.pages.tokens import Fragment, Tokens
+from macros.pages.trips_html import BLANK
 from macros.pages.working import scrolling, table_html
 from macros.quantities import say
 
 __all__ = ["drawing"]
 
-COLUMNS = ("tag", "what", "room", "set", "rating", "normal", "fails")
+COLUMNS = ("tag", "what", "room", "set", "rating", "normal", "without_drive")
 
 
 def drawing(plant: Plant, page: PageContext, tokens: Tokens) -> str:
@@ -55,15 +56,15 @@ def _item_rows(plant: Plant, page: PageContext) -> tuple[list[str], dict[str, st
         for key in ("set_pressure", "rating"):
             cell = _setting(page, item, key)
             workings.update(cell.workings)
-            cells.append(f"<td>{cell.rich or escape(cell.plain)}</td>")
+            cells.append(cell.rich or escape(cell.plain))
         room = rooms[item.room].title if item.room in rooms else ""
         position = say(f"pages.position.{item.normal_position}") if item.normal_position else ""
         fails = item.settings.get("fail_position")
         falls = say(f"pages.falls.{fails}") if isinstance(fails, str) else ""
+        told = (escape(item.title), escape(room), *cells, escape(position), escape(falls))
         rows.append(
             f'<tr id="{anchor("item", tag.lower())}" tabindex="-1"><th scope="row">{escape(tag)}</th>'
-            f"<td>{escape(item.title)}</td><td>{escape(room)}</td>{''.join(cells)}<td>{escape(position)}</td>"
-            f"<td>{escape(falls)}</td></tr>"
+            f"{''.join(f'<td>{each}</td>' if each else BLANK for each in told)}</tr>"
         )
     return rows, workings
 
