@@ -68,3 +68,41 @@ def test_the_regime_comes_first(regime, category):
 def test_what_is_refused(call):
     with pytest.raises(OutOfRange):
         call()
+
+
+@pytest.mark.parametrize(
+    ("bar", "size", "category"),
+    [
+        (0.5, 600.0, "outside"),
+        (0.51, 600.0, "III"),
+        (400.0, 25.0, "article 4(3)"),
+        (0.6, 26.0, "I"),
+        (10.0, 100.0, "I"),
+        (10.1, 100.0, "II"),
+        (1.0, 101.0, "II"),
+        (10.0, 350.0, "II"),
+        (10.1, 350.0, "III"),
+        (1.0, 351.0, "III"),
+    ],
+)
+def test_the_lines_of_the_table_of_pipes(bar, size, category):
+    """Directive 2014/68/EU, Annex II table 6: 0.5 bar; DN 25, 100, 350; PS DN 1000 and 3500 bar; a line is the lower's."""
+    assert pipe_category(bar * 1e5 + 101325.0, 101325.0, size) == category
+
+
+@pytest.mark.parametrize(
+    ("bar", "litres", "category"),
+    [
+        (0.5, 100.0, "outside"),
+        (0.51, 100.0, "II"),
+        (200.0, 1.0, "article 4(3)"),
+        (201.0, 1.0, "III"),
+        (1000.0, 1.0, "III"),
+        (1001.0, 1.0, "IV"),
+        (24.0, 1.02, "article 4(3)"),
+        (30.0, 1.02, "I"),
+    ],
+)
+def test_the_lines_of_the_table_of_vessels(bar, litres, category):
+    """Directive 2014/68/EU, Annex II table 2: 0.5 bar, 1 L, 200 and 1000 bar; above 1 L by PS V."""
+    assert vessel_category(bar * 1e5 + 101325.0, 101325.0, litres * 1e-3, "fixed") == category
