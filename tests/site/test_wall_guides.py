@@ -21,7 +21,7 @@ def test_a_plant_has_its_sheets_beside_its_overview_or_none(site, plants, name):
 
 
 def test_a_plant_that_is_refused_is_led_to_no_sheet(plants, monkeypatch):
-    monkeypatch.setattr("macros.site.wall_guides.gets_wall_guide", lambda plant: False)
+    monkeypatch.setattr("macros.site.wall_guides.gets_wall_guide", lambda _: False)
     assert wall_guides(plants.values(), "https://handbook.example/") == {}
     assert links_to_wall_guides(plants["shed"], {}) == ""
 
