@@ -162,7 +162,7 @@ class _Procedure:
         moved = dict.fromkeys(tag for proved in self.proved for tag in proved.changed)
         order = [tag for tag in self.plant.network.items if tag in moved]
         if not order:
-            return ""
+            return f'<p class="gw-valves-title">{escape(say("pages.no_valve_moves"))}</p>'
         heads = [say("pages.lineup.start"), *(str(proved.step) for proved in self.proved[1:])]
         head = "".join(f'<th scope="col">{escape(text)}</th>' for text in heads)
         rows = [
