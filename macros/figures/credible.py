@@ -277,6 +277,11 @@ class Credible:
                  for bore in _bores(line)]  # fmt: skip
         if not lines or len(sizes) < len(lines):
             return UNLIMITED
+        mouth = path_of(vent[0], "bore")
+        if mouth in self.known:
+            # A vent is no wider than its mouth, however wide the line before it.
+            last, length = sizes[-1]
+            sizes[-1] = (joined(min, (last, one(mouth))), length)
         given = (one(ATMOSPHERE), one("site.hottest"), one("stack.temperature"), flow)
 
         def before_all(values: list[float]) -> float:
@@ -295,10 +300,15 @@ class Credible:
         return joined(before_all, (*given, *(term for bore, length in sizes for term in (bore, one(length)))))
 
     def _lines_between(self, port: Port, vent: Port) -> list[Line]:
-        """The lines from a port to its vent, in the order of flow."""
+        """
+        The lines from a port to its vent, in the order of flow.
+
+        What leaves the stack does not leave through water: a seal gives way, but nobody vents by it.
+        """
+        sealed = {line.id for line in self.network.lines.values() if line.medium == "water" and port[0] == self.stack}
         beside: dict[Port, list[tuple[Port, str]]] = {}
         for way in self.network.ways(self.network.positions()):
-            if way.how in (How.FREE, How.LIMITS):
+            if way.how in (How.FREE, How.LIMITS) and way.through not in sealed:
                 beside.setdefault(way.start, []).append((way.end, way.through))
                 beside.setdefault(way.end, []).append((way.start, way.through))
         before: dict[Port, tuple[Port, str] | None] = {port: None}

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import inf, isclose
 
 import pytest
@@ -88,3 +89,19 @@ def test_the_oxygen_side_must_be_swept_since_the_let_down_takes_longer_than_the_
     slow = plant.graph["stack.let_down_time_relief"].si > plant.graph["stack.oxygen_space_time_to_limit_relief"].si
     assert pressures.swept is slow is True
     assert pressures.isolation_pa == plant.graph["safety.isolation_pressure"].si
+
+
+def test_a_vent_is_no_wider_than_its_mouth(plant: Plant, pressures: Pressures) -> None:
+    """A mouth of the bore of the line changes nothing; a narrow one lets a ruptured membrane press the oxygen side up."""
+    before = pressures.caps["VT3"]["ST1:ruptured"]
+    wide, narrow = (
+        replace(plant, graph=plant.graph.with_inputs({"items.vt3.bore": bore})) for bore in ("12 mm", "2 mm")
+    )
+    assert pressures_of(wide).caps["VT3"]["ST1:ruptured"] == before
+    assert pressures_of(narrow).caps["VT3"]["ST1:ruptured"] > 5 * before
+
+
+def test_nothing_that_leaves_the_stack_is_vented_through_a_water_seal(pressures: Pressures) -> None:
+    """The degassing pot is joined to the reservoir by water alone; what a drain blows by meets no water before its vent."""
+    assert pressures.caps["VT5"]["ST1:ruptured"] == pressures.caps["VT5"]["ST1.o2"] == inf
+    assert bar(pressures, pressures.caps["VT5"]["DR1:passes"]) < 0.5
