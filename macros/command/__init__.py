@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING
 from macros.command.compare import compared, comparison_data, comparison_text
 from macros.command.lineup import failed_as_data, lineup_data, lineup_text
 from macros.command.progress import told
-from macros.command.review import review_data, review_text
+from macros.command.review import refused_line, review_data, review_text
 from macros.command.sizing import sizing_data, sizing_text
 from macros.command.starter import create
 from macros.command.wall_guide import file_of, reasons_against, write_wall_guide
@@ -250,11 +250,13 @@ def _wall_guide(arguments: argparse.Namespace) -> int:
 
 
 def _build(arguments: argparse.Namespace) -> int:
-    from macros.site.build import build_site
+    from macros.site.build import build
 
-    site = build_site(arguments.handbook, arguments.site)
-    print(say("command.built", index=(site / "index.html").as_posix()))
-    return FINE
+    built = build(arguments.handbook, arguments.site)
+    print(say("command.built", index=(built.folder / "index.html").as_posix()))
+    for name, reasons in built.refused.items():
+        print(refused_line(name, built.status[name], reasons))
+    return FAILED if built.fails else FINE
 
 
 def _serve(arguments: argparse.Namespace) -> int:
