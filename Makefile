@@ -38,7 +38,7 @@ lock: $(READY)
 		--no-emit-index-url --no-emit-find-links --no-header --no-annotate --quiet --output-file requirements.txt
 	for system in linux macos windows; do for version in 3.11 3.14; do \
 		$(BIN)/uv pip compile requirements.txt --python-platform $$system --python-version $$version \
-			--only-binary :all: --no-binary psychrolib --no-header --quiet --output-file - > /dev/null || exit 1; done; done
+			--only-binary :all: --no-binary psychrolib --no-header --quiet > /dev/null || exit 1; done; done
 
 clean:
 	rm -rf site .cache build *.egg-info
