@@ -17,6 +17,7 @@ from pydantic import BaseModel, ConfigDict, Field, ValidationInfo, field_validat
 from pydantic.fields import FieldInfo
 from pydantic_core import PydanticCustomError
 
+from macros.description.references import referred
 from macros.quantities import Quantity, QuantityError, read, say
 from macros.quantities.spellings import wanted
 
@@ -91,6 +92,8 @@ class Measure:
     kinds: tuple[str, str] | None = None
     many: bool = False
     """Whether the field holds a list of such quantities."""
+    refers: bool = False
+    """Whether a reference to an entry or figure may stand for it."""
 
     @property
     def asked(self) -> str | None:
@@ -102,6 +105,8 @@ class Measure:
         """What to write, in words with the first units of the kind."""
         if self.kinds:
             return say("description.wanted_points", x=wanted(self.kinds[0]), y=wanted(self.kinds[1]))
+        if self.refers:
+            return say("description.wanted_or_reference", each=wanted(self.asked))
         return say("description.wanted_list", each=wanted(self.asked)) if self.many else wanted(self.asked)
 
 
@@ -115,6 +120,7 @@ def measure(
     usual: tuple[str, str] | None = None,
     default: Default | None = None,
     optional: bool = False,
+    refers: bool = False,
 ) -> Any:
     """
     A field that holds a quantity.
@@ -135,6 +141,8 @@ def measure(
         Stands in where the key is absent, and is shown as assumed everywhere it reaches.
     optional : bool
         Whether the key may be absent without a default: the figures that need it then do not exist.
+    refers : bool
+        Whether `{path}` may stand for it, an entry or figure that says it; a floor above looks it up.
     """
     demand = Measure(
         kind,
@@ -143,6 +151,7 @@ def measure(
         high=read(high, kind) if high else None,
         usual=(read(usual[0], kind), read(usual[1], kind)) if usual else None,
         default=default,
+        refers=refers,
     )
     absent: Any = read(default.value, kind) if default else None if optional else ...
     return Field(absent, title=title, json_schema_extra={"measure": demand})  # type: ignore[dict-item]
@@ -194,6 +203,8 @@ class Part(BaseModel):
             return _points(value, demand)
         if demand.many:
             return value if not isinstance(value, list) else [_quantity(each, demand) for each in value]
+        if demand.refers and isinstance(value, str) and referred(value):
+            return value
         return _quantity(value, demand)
 
 

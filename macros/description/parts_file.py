@@ -3,22 +3,54 @@
 from __future__ import annotations
 
 import decimal
-from typing import Any, Literal
+from typing import Any, Literal, get_args
 
 from pydantic import field_validator
 
-from macros.description.fields import DATE, TAG, Part, field, measure, refuse
-from macros.quantities import Quantity, say
+from macros.description.fields import DATE, TAG, Default, Part, field, in_words, measure, refuse
+from macros.quantities import CURRENCIES, Quantity, say
 
 DEAREST = decimal.Decimal("10000000")
 
+CURRENCY = r"^[A-Z]{3}$"
+
+Group = Literal["stack", "train", "boosting", "banks", "uses", "safety", "other"]
+"""Where a part belongs: the lists that a guide may show by itself."""
+
+GROUPS: tuple[Group, ...] = get_args(Group)
+
 
 class Prices(Part):
-    """Where the prices come from."""
+    """Where the prices come from, and what a stored kilowatt-hour is reckoned with."""
 
     basis: Literal["invented", "quoted", "paid"] = field("How the prices are known")
-    date: str = field("Day on which they held", pattern=DATE)
+    date: str = field("Day on which they held; sums in other currencies go by the rates of that day", pattern=DATE)
     note: str | None = field("What else must be known of them", None)
+    currencies: list[str] = field(
+        "Currencies in which totals are told, the first for everything else",
+        ["EUR", "GBP", "USD"], min_length=1, json_schema_extra={"entries": "[A-Z]{3}"},
+    )  # fmt: skip
+    interest: Quantity = measure(
+        "fraction", "Yearly interest on what the plant costs", symbol="i", low="0 %", high="50 %", usual=("0 %", "12 %"),
+        default=Default("4 %", "usual-interest", "high"),
+    )  # fmt: skip
+    years: Quantity = measure(
+        "time", "Years that the plant lasts", symbol="t_p", low="1 a", high="50 a", usual=("5 a", "25 a"),
+        default=Default("15 a", "usual-life", "low"),
+    )  # fmt: skip
+    electricity: Quantity = measure(
+        "price_of_energy", "What the electricity costs, or would have brought", symbol="p_el",
+        default=Default("0.10 EUR/kWh", "made-up-price", "high"),
+    )  # fmt: skip
+
+    @field_validator("currencies")
+    @classmethod
+    def _known_once(cls, codes: list[str]) -> list[str]:
+        for code in codes:
+            _known(code)
+        if len(set(codes)) < len(codes):
+            raise refuse("currency_twice", say("description.currency_twice", found=", ".join(codes)))
+        return codes
 
 
 class BoughtPart(Part):
@@ -26,17 +58,23 @@ class BoughtPart(Part):
 
     item: str = field("What it is")
     specification: str = field("What to ask for")
-    quantity: Quantity = measure("count", "How many", symbol="n", low="1", high="10000")
+    quantity: Quantity | str = measure("count", "How many", symbol="n", low="1", high="10000", refers=True)
     unit_price: decimal.Decimal = field("Price of one")
-    currency: str = field("Currency, three letters of ISO 4217", pattern=r"^[A-Z]{3}$")
+    currency: str = field("Currency, three letters of ISO 4217", pattern=CURRENCY)
     region: str = field(
         "Where it can be had for that: a country, two letters of ISO 3166-1, or `world`", pattern=r"^([A-Z]{2}|world)$"
     )
     lead_time: Quantity = measure("time", "Time from order to delivery", symbol="t_l", low="0 d", high="3 a")
     tags: list[str] = field("Tags of the items or lines that it is for", [], json_schema_extra={"entries": TAG})
+    group: Group = field("Which list it belongs to", "other")
     life: Quantity | None = measure(
         "time", "Time after which it is bought again", symbol="t_u", low="1 d", high="50 a", optional=True
     )
+
+    @field_validator("currency")
+    @classmethod
+    def _known_currency(cls, code: str) -> str:
+        return _known(code)
 
     @field_validator("unit_price", mode="before")
     @classmethod
@@ -50,6 +88,12 @@ class BoughtPart(Part):
         if price is None or not price.is_finite() or not 0 <= price <= DEAREST or price.as_tuple().exponent < -2:  # type: ignore[operator]
             raise refuse("no_price", say("description.no_price", found=value))
         return price
+
+
+def _known(code: str) -> str:
+    if code not in CURRENCIES:
+        raise refuse("no_currency", say("description.no_currency", found=in_words(code), known=", ".join(CURRENCIES)))
+    return code
 
 
 class PartsFile(Part):

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-__all__ = ["Reference", "malformed", "references"]
+__all__ = ["Reference", "malformed", "references", "referred"]
 
 _BRACES = re.compile(r"\{([^{}]*)\}")
 _STRAY = re.compile(r"[{}]")
@@ -38,6 +38,13 @@ def references(text: str) -> list[Reference]:
         for found in _BRACES.finditer(text)
         if _FIGURE.fullmatch(found[1]) or _TAG.fullmatch(found[1])
     ]
+
+
+def referred(text: str) -> str | None:
+    """The entry or figure that a text names and says nothing else; none if it says anything else."""
+    found = references(text)
+    alone = len(found) == 1 and found[0].start == 0 and found[0].end == len(text)
+    return found[0].name if alone and not found[0].is_tag else None
 
 
 def malformed(text: str) -> str | None:

@@ -166,6 +166,8 @@ def _measured(demand: Measure) -> dict[str, Any]:
         }  # fmt: skip
         return {"type": "array", "minItems": 2, "items": pair, "description": demand.wanted}
     made = _quantity(demand.asked)
+    if demand.refers:
+        made = {"anyOf": [made, {"type": "string", "pattern": r"^\{[a-z][a-z0-9_]*(\.[a-z0-9_]+)+\}$"}]}
     if demand.many:
         made = {"type": "array", "items": made}
     said = [demand.wanted]

@@ -11,14 +11,14 @@ from dataclasses import dataclass
 from pathlib import Path
 
 from macros.description.loading import Description, load
-from macros.figures import MODULES, boosters, single_failures
+from macros.figures import MODULES, boosters, costs, single_failures
 from macros.figures.graph import Entry, Figure, FigureError, Graph
 from macros.network import Network
 from macros.quantities import Fault, Faults
 
 __all__ = ["Plant", "plants_in"]
 
-LIBRARIES = ("CoolProp", "schemdraw", "pydantic", "PyYAML")
+LIBRARIES = ("CoolProp", "CurrencyConverter", "schemdraw", "pydantic", "PyYAML")
 """Libraries whose version may change a published number or drawing, and so enter the digest."""
 
 NOT_SIGNED_FOR = ("record.yml", "wall.yml")
@@ -82,14 +82,15 @@ class Plant:
         Twelve hexadecimal digits over what somebody signs for: the design as described, and every figure as shown.
 
         The signature itself stands in the record and moves the status; neither enters, nor does the sheet's selection.
-        A change of code voids it where it moves a figure. Figures that wait until something asks follow from the others.
+        A change of code voids it where it moves a figure. Figures that wait until something asks follow from the others;
+        what it costs moves with the rates of the day and is no part of it.
         """
         digest = hashlib.sha256()
         for name, content in self.description.contents.items():
             if name not in NOT_SIGNED_FOR:
                 digest.update(name.encode() + b"\0" + STATUS.sub(b"", content))
         for name, figure in self.graph.figures.items():
-            if figure.late:
+            if figure.late or name.startswith(costs.COSTS):
                 continue
             value = self.graph[name]
             shown = value.show() if value.is_number or value.kind == "category" else value.kind
@@ -134,15 +135,20 @@ def entries_of(description: Description) -> Iterator[Entry]:
     for path, value, title, symbol, default, place in description.entries():
         assumed, safe = (default.source, default.safe) if default else ("", "")
         yield Entry(path, value, title, symbol, assumed, safe, place)
+    yield from costs.entries(description)
 
 
 def figures_of(description: Description) -> Iterator[Figure]:
     """Every figure that this plant has parts for, module by module; last the one that must know all others."""
     known = {entry.path for entry in description.entries()}
+    counts = {entry.path for entry in description.entries() if getattr(entry.value, "kind", "") == "count"}
     for module in MODULES:
         for one in module.figures(description):
             known.add(one.name)
+            if one.kind == "count":
+                counts.add(one.name)
             yield one
+    yield from costs.figures(description, known, counts)
     yield from single_failures.figures(description, known)
 
 

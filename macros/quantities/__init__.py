@@ -2,7 +2,7 @@
 
 from macros.quantities.errors import QuantityError
 from macros.quantities.faults import Fault, Faults
-from macros.quantities.kinds import KINDS, Kind, kinds_named
+from macros.quantities.kinds import CURRENCIES, KINDS, Kind, kinds_named
 from macros.quantities.messages import MessageError, say
 from macros.quantities.reading import Quantity, parse_shown, read
 from macros.quantities.scan import Match, numbers_with_units
@@ -11,6 +11,7 @@ from macros.quantities.spellings import unit, units_of
 from macros.quantities.units import UNITS, Unit
 
 __all__ = [
+    "CURRENCIES",
     "KINDS",
     "UNITS",
     "Fault",

@@ -21,6 +21,14 @@ class Kind:
 # No barometer on land has read 1.1 bar: a vacuum deeper than that below the atmosphere is a slip of the pen.
 DEEPEST_VACUUM_PA: Final = -110e3
 
+CURRENCIES: Final = (
+    "EUR", "GBP", "USD", "AUD", "CAD", "CHF", "CZK", "DKK", "HUF", "JPY", "NOK", "NZD", "PLN", "RON", "SEK",
+)  # fmt: skip
+"""
+Currencies of prices, by their codes of ISO 4217. Each is a kind of its own: what one is worth in another changes by the
+day, so no table of units may convert it.
+"""
+
 _ROWS: Final = (
     Kind("absolute_pressure", "Pa", "an absolute pressure", lowest=0.0),
     Kind("gauge_pressure", "Pa", "a gauge pressure", lowest=DEEPEST_VACUUM_PA),
@@ -75,12 +83,19 @@ _ROWS: Final = (
     Kind("thermal_conductivity", "W/(m K)", "a thermal conductivity"),
     Kind("heat_transfer_coefficient", "W/(m2 K)", "a heat transfer coefficient"),
     Kind("inverse_temperature", "1/K", "a change for each kelvin"),
+    *(Kind(f"money_{code.lower()}", code, f"a sum in {code}") for code in CURRENCIES),
+    *(Kind(f"price_of_energy_{code.lower()}", f"{code}/J", f"a price of energy in {code}") for code in CURRENCIES),
 )
 
 KINDS: Final = MappingProxyType({kind.name: kind for kind in _ROWS})
 """Every kind by its name."""
 
-EITHER: Final = MappingProxyType({"pressure": ("gauge_pressure", "absolute_pressure")})
+EITHER: Final = MappingProxyType(
+    {
+        "pressure": ("gauge_pressure", "absolute_pressure"),
+        "price_of_energy": tuple(f"price_of_energy_{code.lower()}" for code in CURRENCIES),
+    }
+)
 """Words that a description may ask for where it takes one of several kinds."""
 
 

@@ -10,6 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
+from macros.quantities.kinds import CURRENCIES
+
 # Exact by definition: the inch, the foot and the pound (agreement of 1959), standard gravity, the gallon of 231 cubic
 # inches, the standard atmosphere, the British thermal unit of the International Table.
 INCH_M: Final = 0.0254
@@ -259,6 +261,12 @@ def _table() -> Iterator[Unit]:
         workshop="W/(m K)",
         si="W/(m K)",
     )
+
+    for code in CURRENCIES:
+        yield from _units(f"money_{code.lower()}", (code, 1.0))
+        price = f"price_of_energy_{code.lower()}"
+        yield from _units(price, (f"{code}/kWh", 1 / KWH_J), si=f"{code}/MJ")
+        yield from _units(price, (f"{code}/MJ", 1e-6), (f"{code}/J", 1.0), workshop=f"{code}/kWh", us=f"{code}/kWh")
 
 
 UNITS: Final = tuple(_table())
