@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from macros.calculations import standstill
 from macros.calculations.contract import OutOfRange
 from macros.calculations.standstill import (
     dry_gas_held,
@@ -88,3 +89,8 @@ def test_a_litre_of_oxygen_passes_four_percent_in_about_forty_seconds():
 def test_the_sweep_thins_what_crosses_to_the_limit(crossing, limit):
     sweep = sweep_flow(crossing, limit)
     assert crossing / (crossing + sweep) == pytest.approx(limit, rel=1e-9)
+
+
+def test_the_lower_flammable_limit_is_that_of_hydrogen_in_air():
+    """4 % by volume, the common figure of handbooks and of ISO/TR 15916 (from memory)."""
+    assert float(standstill.LOWER_FLAMMABLE_LIMIT) == 0.04
