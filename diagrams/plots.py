@@ -239,6 +239,11 @@ def _end_names(series: Sequence[Series], field: Field) -> tuple[list[str], float
                 moved = True
         if not moved:
             break
+    # A name that sinks below the axes would meet what is written at the last tick.
+    lowest = field.box.bottom - 2
+    for at in reversed(range(len(heights))):
+        heights[at] = min(heights[at], lowest)
+        lowest = heights[at] - apart
     parts, edge, left = [], field.box.right, field.box.right + 16
     for height, index in zip(heights, order, strict=True):
         x, y = ends[index]

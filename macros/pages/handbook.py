@@ -30,6 +30,7 @@ from macros.pages.generated.workings_pages import groups_of, workings_index, wor
 from macros.pages.macros import MACROS
 from macros.pages.numbers import Numbers
 from macros.pages.page_text import PageText, read_page
+from macros.pages.plots import PLOTS, plots_of
 from macros.pages.references import unresolved
 from macros.pages.tokens import Fragment, Tokens
 from macros.pages.typed_numbers import typed_in_drawing, typed_numbers
@@ -158,6 +159,7 @@ class Handbook:
             *ITEM_KINDS,
             "procedures.*",
             "sections.*",
+            *(f"plots.{name}" for name in PLOTS),
             TO_MEASURE,
             CATALYST,
             *(path for plant in plants for path in plant.graph),
@@ -379,13 +381,14 @@ _REFERENCES: WeakKeyDictionary[Plant, tuple[Fault, ...]] = WeakKeyDictionary()
 
 
 def _parts(plant: Plant) -> frozenset[str]:
-    """Kinds of items that the plant has, its procedures, the sections of its network, and what a value tells of."""
+    """Kinds of items that the plant has, its procedures, sections and plots, and what a value tells of."""
     kinds = {item.kind.name for item in plant.network.items.values()}
     procedures = {f"procedures.{name}" for name in plant.description.procedures.procedures}
     sections = {f"sections.{name}" for name in plant.network.sections}
+    plots = {f"plots.{name}" for name in plots_of(plant.graph)}
     described = plant.description
     others = {CATALYST: described.plant.stack.catalyst_efficiency.si > 0, TO_MEASURE: bool(described.record.to_measure)}
-    return frozenset(kinds | procedures | sections | {part for part, held in others.items() if held})
+    return frozenset(kinds | procedures | sections | plots | {part for part, held in others.items() if held})
 
 
 def _place(guide: Page) -> tuple[int, int, str]:

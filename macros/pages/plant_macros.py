@@ -9,13 +9,14 @@ from macros.figures.plant import Plant
 from macros.pages.context import PageContext
 from macros.pages.drawing import framed
 from macros.pages.fragments import FragmentError
+from macros.pages.plots import plot_fragment
 from macros.pages.procedure_html import procedure_fragment, valves_fragment
 from macros.pages.registry import macro
 from macros.pages.tokens import Fragment
 from macros.pages.trips_html import trips_fragment
 from macros.quantities import say
 
-__all__ = ["item", "lineup", "schematic", "trips", "valve_table"]
+__all__ = ["item", "lineup", "plot", "schematic", "trips", "valve_table"]
 
 
 @macro
@@ -66,6 +67,12 @@ def item(tag: str, *, page: PageContext) -> Fragment:
     link = f'<a {about} href="{page.item_url(tag)}">{escape(tag)}</a>' if page.item_url(tag) else ""
     span = f"<span {about}>{escape(tag)}</span>"
     return Fragment(tag, link or span, span)
+
+
+@macro
+def plot(name: str, *, page: PageContext) -> Fragment:
+    """A plot of the plant, with its numbers in a folded table: `plot("polarisation")`."""
+    return plot_fragment(_plant(page), name, page)
 
 
 @macro

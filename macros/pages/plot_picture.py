@@ -1,0 +1,227 @@
+"""What a plot of a plant shows, in SI units: quantities along its axes, curves, limits, marked points."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+
+from diagrams.items import Text
+from diagrams.panels import Limit, Mark, Panel, Series
+from diagrams.plots import plot_panels
+from diagrams.proportions import PANEL_HEIGHT, PLOT
+from diagrams.ticks import Axis, ticks_of
+from macros.figures.graph import Value
+from macros.quantities import Rounding, Shown, Unit, say, shown, unit
+
+__all__ = ["Bound", "Curve", "Field", "Measure", "Picture", "Point", "named", "text_of"]
+
+DIGITS = 3
+"""Significant digits of a number that is read off a curve."""
+
+
+@dataclass(frozen=True)
+class Measure:
+    """
+    A quantity along an axis, or one that is read at it.
+
+    Attributes
+    ----------
+    title : str
+    unit : str
+        Unit of the workshop system; it may be empty where `named` names every place.
+    atmosphere_pa : float or None
+        What a gauge pressure is shown against.
+    rounding : {"nearest", "up", "down"}
+        The safe side.
+    named : mapping
+        Places that have names in place of numbers: the stages of a train, the months.
+    told : mapping
+        What a table says of places in place of these names, where that is more.
+    """
+
+    title: str
+    unit: str = ""
+    atmosphere_pa: float | None = None
+    rounding: Rounding = "nearest"
+    named: Mapping[float, str] = field(default_factory=dict)
+    told: Mapping[float, str] = field(default_factory=dict)
+
+    @classmethod
+    def of(cls, value: Value, title: str = "") -> Measure:
+        """The quantity that an entry or figure tells."""
+        return cls(title or value.title, value.unit, value.atmosphere_pa, value.rounding)
+
+    @cached_property
+    def own(self) -> Unit:
+        """Its unit."""
+        return unit(self.unit)
+
+    @property
+    def _base(self) -> float:
+        return (self.atmosphere_pa or 0.0) if self.own.kind == "gauge_pressure" else 0.0
+
+    def place(self, si: float) -> float:
+        """Where a value stands on the axis."""
+        return si if self.named else self.own.from_si(si - self._base)
+
+    def shown(self, si: float, decimals: int | None = None) -> Shown:
+        """A value in all three systems of units, or its name."""
+        if self.named:
+            name = self.told.get(si, self.named.get(si, ""))
+            return Shown(name, name, name)
+        rounding = self.rounding if decimals is None else "nearest"
+        return shown(si, self.own, DIGITS, rounding=rounding, atmosphere_pa=self.atmosphere_pa, decimals=decimals)
+
+    def axis(self, places: Sequence[float], *, logarithmic: bool = False, about: int = 6) -> Axis:
+        """The axis with its ticks: round in the workshop system, what they come to in the others."""
+        if self.named:
+            return Axis(Text(self.title), ticks=tuple((place, Text(name)) for place, name in self.named.items()))
+        ticks = ticks_of(Axis(Text(self.title), logarithmic=logarithmic, says=self._says), places, about)
+        decided = [_unit_of([getattr(text, system) for _, text in ticks]) for system in SYSTEMS]
+        said = [
+            Text(*(_bare(getattr(text, system), one) for system, one in zip(SYSTEMS, decided, strict=True)))
+            for _, text in ticks
+        ]
+        label = Text(*(f"{self.title}, {one}" if one else self.title for one in decided))
+        spread = tuple((place, text) for (place, _), text in zip(ticks, said, strict=True))
+        return Axis(label, ticks=spread, logarithmic=logarithmic)
+
+    def _says(self, places: Sequence[float], decimals: int) -> list[Text]:
+        # Powers of ten each have digits of their own.
+        return [text_of(self.shown(self.own.to_si(place) + self._base, _decimals(place, decimals))) for place in places]
+
+
+SYSTEMS = ("workshop", "si", "us")
+
+
+def _decimals(place: float, most: int) -> int:
+    text = f"{place:.{most}f}"
+    return len(text.rstrip("0").partition(".")[2]) if most > 1 else most
+
+
+def _unit_of(texts: Iterable[str]) -> str:
+    """The unit that all ticks share; empty if some have another. A zero fits any."""
+    units = {text.rpartition("\u00a0")[2] for text in texts if not _is_zero(text)}
+    return units.pop() if len(units) == 1 else ""
+
+
+def _is_zero(text: str) -> bool:
+    return not text.partition("\u00a0")[0].strip("−0.")
+
+
+def _bare(text: str, common: str) -> str:
+    return text.rpartition("\u00a0")[0] if common else text
+
+
+@dataclass(frozen=True)
+class Curve:
+    """A curve by its points; `dotted` where only the points mean something."""
+
+    name: str
+    points: tuple[tuple[float, float], ...]
+    dotted: bool = False
+
+
+@dataclass(frozen=True)
+class Bound:
+    """A limit across the field: of the upright quantity, or of the level one."""
+
+    value: float
+    label: Text
+    upright_axis: bool = True
+
+
+@dataclass(frozen=True)
+class Point:
+    """A point that is pointed out."""
+
+    x: float
+    y: float
+    label: Text
+
+
+@dataclass(frozen=True)
+class Field:
+    """One upright quantity with its curves."""
+
+    measure: Measure
+    curves: tuple[Curve, ...]
+    bounds: tuple[Bound, ...] = ()
+    points: tuple[Point, ...] = ()
+    logarithmic: bool = False
+    from_zero: bool = False
+
+    def panel(self, x: Measure, height: float) -> Panel:
+        """The same in the units of the axes."""
+        at = self.measure
+        series = tuple(
+            Series(Text(curve.name), tuple((x.place(a), at.place(b)) for a, b in curve.points), curve.dotted)
+            for curve in self.curves
+        )
+        limits = tuple(
+            Limit((at if bound.upright_axis else x).place(bound.value), bound.label, bound.upright_axis)
+            for bound in self.bounds
+        )
+        marks = tuple(Mark(x.place(point.x), at.place(point.y), point.label) for point in self.points)
+        panel = Panel(Axis(Text(at.title)), series, limits, marks, height)
+        places = [*panel.ys, 0.0] if self.from_zero else panel.ys
+        axis = at.axis(places, logarithmic=self.logarithmic, about=6 if height > PANEL_HEIGHT else 4)
+        return Panel(axis, series, limits, marks, height)
+
+
+@dataclass(frozen=True)
+class Picture:
+    """
+    A plot: fields over one level axis.
+
+    Attributes
+    ----------
+    name : str
+        Of its kind, and of what it belongs to: `filling-store`.
+    title, told : str
+        What it shows, and what there is to see, in words.
+    rows : tuple of float
+        Places on the level axis that its table tells; all points without.
+    """
+
+    name: str
+    title: str
+    told: str
+    x: Measure
+    fields: tuple[Field, ...]
+    rows: tuple[float, ...] = ()
+
+    def svg(self, identity: str) -> str:
+        """The plot as inline SVG; `identity` begins every id in it."""
+        height = PANEL_HEIGHT if len(self.fields) > 1 else PLOT[1] * 0.85
+        panels = [one.panel(self.x, height) for one in self.fields]
+        axis = self.x.axis([x for panel in panels for x in panel.xs])
+        return plot_panels(panels, axis, title=self.title, description=self.described(), identity=identity)
+
+    def described(self) -> str:
+        """What it shows, for those who hear it."""
+        words = [self.told]
+        for one in self.fields:
+            for curve in one.curves:
+                (x0, y0), (x1, y1) = curve.points[0], curve.points[-1]
+                first, last = one.measure.shown(y0).workshop, one.measure.shown(y1).workshop
+                begin, end = self.x.shown(x0).workshop, self.x.shown(x1).workshop
+                what = one.measure.title if len(one.curves) == 1 else f"{one.measure.title}, {curve.name}"
+                words.append(say("pages.plot.curve_in_words", what=what, begin=begin, end=end, first=first, last=last))
+            words += [say("pages.plot.limit_in_words", limit=bound.label.workshop) for bound in one.bounds]
+        return " ".join(words)
+
+    def told_at(self) -> list[float]:
+        """The places that its table tells."""
+        return sorted(self.rows or {x for one in self.fields for curve in one.curves for x, _ in curve.points})
+
+
+def text_of(texts: Shown) -> Text:
+    """A number as a label."""
+    return Text(texts.workshop, texts.si, texts.us)
+
+
+def named(key: str, texts: Shown, **more: str) -> Text:
+    """A label that says a number, with the words of `pages.plot.KEY`."""
+    return Text(*(say(f"pages.plot.{key}", value=getattr(texts, system), **more) for system in SYSTEMS))
