@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING
 
 from macros.command.compare import compared, comparison_data, comparison_text
 from macros.command.lineup import failed_as_data, lineup_data, lineup_text
+from macros.command.parts import compared_text, parts_text, write_parts
 from macros.command.progress import told
 from macros.command.review import refused_line, review_data, review_text
 from macros.command.sizing import sizing_data, sizing_text
@@ -89,6 +90,11 @@ def _parser() -> argparse.ArgumentParser:
     wall.add_argument("--units", choices=SYSTEMS, default="workshop", help=say("command.wall_units"))
     wall.add_argument("--out", type=Path, help=say("command.wall_file"))
     wall.add_argument("--address", default="", help=say("command.wall_address"))
+
+    parts = _plant_command(commands, "parts", _parts)
+    parts.add_argument("--csv", type=Path, metavar="FILE", help=say("command.parts_csv"))
+    parts.add_argument("--xlsx", type=Path, metavar="FILE", help=say("command.parts_xlsx"))
+    parts.add_argument("--compare", type=Path, metavar="OLD", help=say("command.parts_compare"))
 
     differing = commands.add_parser("compare", help=say("command.compare"))
     differing.add_argument("old", help=say("command.compare_old"))
@@ -246,6 +252,19 @@ def _wall_guide(arguments: argparse.Namespace) -> int:
     file = arguments.out or file_of(plant, arguments.paper, arguments.units)
     written = write_wall_guide(plant, arguments.paper, arguments.units, arguments.address, file)
     print(say("command.wall_written", file=written.as_posix()))
+    return FINE
+
+
+def _parts(arguments: argparse.Namespace) -> int:
+    plant = _loaded(arguments.plant)
+    if refused(plant) or plant.status == "withdrawn":
+        print(say("command.parts_refused", plant=plant.name), file=sys.stderr)
+    for line in write_parts(plant, arguments.csv, arguments.xlsx):
+        print(line)
+    if arguments.compare is not None:
+        print(compared_text(plant, arguments.compare))
+    elif arguments.csv is None and arguments.xlsx is None:
+        print(parts_text(plant))
     return FINE
 
 
