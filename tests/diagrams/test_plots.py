@@ -8,8 +8,10 @@ from xml.etree import ElementTree
 import pytest
 
 from diagrams import DrawingError, Text
+from diagrams.panels import Panel
 from diagrams.places import Box
-from diagrams.plots import Axis, Limit, Mark, Series, plot, ticks_of
+from diagrams.plots import Axis, Limit, Mark, Series, plot, plot_panels, ticks_of
+from tests.diagrams.plot_labels import boxes_of, meeting, outside
 
 SVG = "{http://www.w3.org/2000/svg}"
 COLD = Series(Text("20 °C", "293 K", "68 °F"), tuple((x, 1.5 + 0.01 * x) for x in range(0, 61, 5)))
@@ -106,3 +108,47 @@ def test_an_axis_too_short_is_refused() -> None:
         ticks_of(Axis(Text("x"), low=0, high=1), [0, 2])
     with pytest.raises(DrawingError, match="must enclose"):
         ticks_of(Axis(Text("x"), ticks=((0, Text("0")), (1, Text("1")))), [0, 2])
+
+
+def test_an_axis_by_powers_of_ten_has_one_at_each_tick() -> None:
+    """1, 10 and 100 stand evenly, since their logarithms are 0, 1 and 2."""
+    axis = Axis(Text("load"), logarithmic=True)
+    assert [place for place, _ in ticks_of(axis, [0.02, 40])] == pytest.approx([0.01, 0.1, 1, 10, 100])
+    svg = ElementTree.fromstring(
+        plot([Series(Text("one"), ((0, 1), (1, 10), (2, 100)))], X, axis, title="t", description="d", identity="i")
+    )
+    curve = next(path for path in svg.iter(f"{SVG}path") if "gw-series" in path.get("class"))
+    assert curve.get("d") == "M0 260L230 130L460 0"
+    with pytest.raises(DrawingError, match="no place for 0"):
+        ticks_of(axis, [0, 40])
+
+
+def test_panels_share_one_level_axis_and_keep_their_labels_apart() -> None:
+    panels = [
+        Panel(Y, (COLD, HOT), (Limit(2.0, Text("trip 2 V")), Limit(30, Text("alarm at 30 A"), upright_axis=False)),
+              (Mark(30, 1.8, Text("30 A: 1.8 V")),), 120),
+        Panel(Y, (Series(Text("falls to nothing"), ((0, 2), (60, 0))),), height=120),
+    ]  # fmt: skip
+    svg = ElementTree.fromstring(plot_panels(panels, X, title="t", description="d", identity="i"))
+    for system in ("workshop", "data-si", "data-us"):
+        boxes = boxes_of(svg, system)
+        assert not meeting(boxes)
+        assert not outside(svg, boxes)
+    assert [text.text for text in svg.iter(f"{SVG}text")].count("current, A") == 1
+    curves = [path.get("d") for path in svg.iter(f"{SVG}path") if "gw-series" in path.get("class")]
+    assert {d.split("L")[0].split()[0] for d in curves} == {"M0"}
+
+
+def test_labels_that_meet_are_found() -> None:
+    svg = ElementTree.fromstring(
+        '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 20 20"><text x="0" y="10" font-size="10" '
+        'text-anchor="start">one</text><text x="5" y="12" font-size="10" text-anchor="start">two</text></svg>'
+    )
+    assert meeting(boxes_of(svg)) == [("one", "two")]
+    assert outside(svg, boxes_of(svg)) == ["two"]
+
+
+def test_points_that_alone_mean_something_are_dotted() -> None:
+    stages = Series(Text("stages"), ((0, 1), (1, 2), (2, 3)), dotted=True)
+    dots = [each for each in drawn(stages).iter(f"{SVG}circle") if each.get("class") == "gw-dot"]
+    assert len(dots) == 3
