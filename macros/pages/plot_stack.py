@@ -16,7 +16,7 @@ CURRENT = "stack.current"
 BEYOND = 1.2
 """So far beyond the plant's own current, where the rectifier gives as much."""
 LEAST = 0.05
-STEPS = 12
+STEPS = 18
 ABOVE_TRIP = 1.5
 """Hydrogen in oxygen is followed up to this share of the trip; what lies above is far beyond any running."""
 WORTH_SHOWING = 3.0
