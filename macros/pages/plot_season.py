@@ -33,12 +33,13 @@ def season(plant: Plant) -> Iterator[Picture]:
     middles = {BEGINS[month] + DAYS[month] / 2: say("pages.plot.mean_day", month=months[month]) for month in range(12)}
     firsts = {float(BEGINS[month]): say("pages.plot.first_day", month=months[month]) for month in range(12)}
     told = firsts | middles | {float(BEGINS[-1]): say("pages.plot.year_end")}
+    whence = "by_hour" if "demand.hourly" in graph else "by_month"
     yield Picture(
         "season",
         say("pages.plot.season.title"),
         say("pages.plot.season.told", capacity=graph["season.capacity"].show(), made=graph["season.made"].show(),
             peak=graph["season.stored_peak"].show(), missing=graph["season.missing"].show(),
-            left=graph["season.left_over"].show()),
+            left=graph["season.left_over"].show(), whence=say(f"pages.plot.season.{whence}")),
         Measure(say("pages.plot.begins"), named=names, told=told),
         (
             Field(Measure(say("pages.plot.stored"), "kg"), (Curve(say("pages.plot.in_store"), tuple(stored)),),

@@ -71,7 +71,7 @@ def crossing(plant: Plant) -> Iterator[Picture]:
         Measure.of(graph[CURRENT]),
         (
             Field(
-                Measure.of(graph[share]),
+                Measure.of(graph[share], say("pages.plot.share")),
                 tuple(Curve(say(f"pages.plot.{name}"), tuple(points)) for name, points in drawn.items() if len(points) > 1),
                 (
                     *(_bound(graph, limit, f"{share}_{limit}") for limit in least),
