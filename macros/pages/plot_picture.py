@@ -214,7 +214,7 @@ class Picture:
 
     def told_at(self) -> list[float]:
         """The places that its table tells."""
-        return sorted(self.rows or {x for one in self.fields for curve in one.curves for x, _ in curve.points})
+        return sorted(set(self.rows) or {x for one in self.fields for curve in one.curves for x, _ in curve.points})
 
 
 def text_of(texts: Shown) -> Text:
