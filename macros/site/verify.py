@@ -7,10 +7,11 @@ fragment, to an id on it; ids are unique; no template brace, no token and no NaN
 
 from __future__ import annotations
 
+import bisect
+import html
 import re
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, field
-from html.parser import HTMLParser
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
@@ -20,8 +21,19 @@ from macros.quantities import Fault, say
 __all__ = ["PageFacts", "faults_in", "read_page"]
 
 LINKS = {"a": "href", "link": "href", "img": "src", "script": "src", "source": "src", "use": "href"}
-SILENT = ("script", "style", "template", "code", "pre")
+REFERENCES = ("popovertarget", "aria-labelledby", "aria-describedby", "aria-controls", "for")
+SHOWN = ("alt", "title", "content", "aria-label")
 REMAINS = re.compile(r"\{\{|\}\}|\{%|%\}|\bNaN\b|" + PRIVATE_USE.pattern)
+
+# Possessive, so that a quote that is never closed costs no more than the page once.
+TAG = re.compile(r"""<([a-zA-Z][^\s/>]*)((?>[^>"']+|"[^"]*"|'[^']*')*+)>""")
+ATTRIBUTE = re.compile(r"""([^\s=>"'/]+)(?:\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s>"']+)))?""")
+UNREAD = re.compile(
+    r"<!--.*?-->|(?<=<script)(?P<s>[^>]*>).*?(?=</script)|(?<=<style)(?P<t>[^>]*>).*?(?=</style)", re.DOTALL
+)
+SILENT = re.compile(r"<(script|style|template|code|pre)\b.*?</\1>", re.DOTALL)
+WORTH_A_LOOK = re.compile(r"id=|href|src=|target|aria-|for=|alt=|title=|content=|\sid\b")
+"""Most tags are those of formulas and drawings and hold none of it."""
 
 
 @dataclass
@@ -35,46 +47,45 @@ class PageFacts:
     remains: list[tuple[str, int]] = field(default_factory=list)
 
 
-class _Reader(HTMLParser):
-    def __init__(self) -> None:
-        super().__init__(convert_charrefs=True)
-        self.page = PageFacts()
-        self._silent = 0
-
-    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
-        line = self.getpos()[0]
-        if tag in SILENT:
-            self._silent += 1
-        for name, given in attrs:
-            value = given or ""
-            if name == "id":
-                if value in self.page.ids:
-                    self.page.repeated.append((value, line))
-                self.page.ids.setdefault(value, line)
-            elif name == LINKS.get(tag) or (name == "xlink:href" and tag in LINKS):
-                self.page.links.append((value, line))
-            elif name in ("popovertarget", "aria-labelledby", "aria-describedby", "aria-controls", "for"):
-                self.page.references.extend((one, line) for one in value.split())
-            if name in ("alt", "title", "content", "aria-label") and (left := REMAINS.search(value)):
-                self.page.remains.append((left.group(), line))
-
-    def handle_endtag(self, tag: str) -> None:
-        if tag in SILENT and self._silent:
-            self._silent -= 1
-
-    def handle_data(self, data: str) -> None:
-        if self._silent:
-            return
-        for left in REMAINS.finditer(data):
-            self.page.remains.append((left.group(), self.getpos()[0] + data.count("\n", 0, left.start())))
-
-
 def read_page(text: str) -> PageFacts:
     """What one page offers and asks for."""
-    reader = _Reader()
-    reader.feed(text)
-    reader.close()
-    return reader.page
+    page = PageFacts()
+    text = UNREAD.sub(_blank_behind_its_tag, text)
+    ends = [found.start() for found in re.finditer("\n", text)]
+    for tag in TAG.finditer(text):
+        if WORTH_A_LOOK.search(tag[2]):
+            _look(page, tag[1].lower(), tag[2], bisect.bisect(ends, tag.start()) + 1)
+    if REMAINS.search(text):
+        shown = TAG.sub(_blank, SILENT.sub(_blank, text))
+        for left in REMAINS.finditer(shown):
+            page.remains.append((left.group(), bisect.bisect(ends, left.start()) + 1))
+    return page
+
+
+def _look(page: PageFacts, tag: str, attributes: str, line: int) -> None:
+    for found in ATTRIBUTE.finditer(attributes):
+        name, value = found[1].lower(), html.unescape(found[2] or found[3] or found[4] or "")
+        if name == "id":
+            if value in page.ids:
+                page.repeated.append((value, line))
+            page.ids.setdefault(value, line)
+        elif name == LINKS.get(tag) or (name == "xlink:href" and tag in LINKS):
+            page.links.append((value, line))
+        elif name in REFERENCES:
+            page.references.extend((one, line) for one in value.split())
+        if name in SHOWN and (left := REMAINS.search(value)):
+            page.remains.append((left.group(), line))
+
+
+def _blank(found: re.Match[str]) -> str:
+    """As long and as many lines, with nothing in it."""
+    return re.sub(r"[^\n]", " ", found.group())
+
+
+def _blank_behind_its_tag(found: re.Match[str]) -> str:
+    """A comment, or what a script or style holds: nothing in there is a tag."""
+    tag = found["s"] or found["t"] or ""
+    return tag + re.sub(r"[^\n]", " ", found.group()[len(tag) :])
 
 
 def faults_in(site: Path, *, base: str = "/") -> Iterator[Fault]:
@@ -89,14 +100,20 @@ def faults_in(site: Path, *, base: str = "/") -> Iterator[Fault]:
         Path under which the site is served; links that begin with it count as its own.
     """
     pages = {path.relative_to(site).as_posix(): read_page(path.read_text(encoding="utf-8")) for path in _pages(site)}
+    # The pages of a folder share their navigation, and with it most of their links.
+    broken: dict[tuple[str, str], str | None] = {}
     for name, page in pages.items():
+        folder = name.rpartition("/")[0]
         yield from (Fault(name, line, "", say("site.repeated_id", id=one)) for one, line in page.repeated)
         yield from (Fault(name, line, "", say("site.remains", found=ascii(one))) for one, line in page.remains)
         for one, line in page.references:
             if one not in page.ids and not one.startswith("__"):
                 yield Fault(name, line, "", say("site.no_such_id", id=one))
         for link, line in page.links:
-            if message := _broken(site, base, name, link, pages):
+            asked = (folder if link.partition("#")[0] else name, link)
+            if asked not in broken:
+                broken[asked] = _broken(site, base, name, link, pages)
+            if message := broken[asked]:
                 yield Fault(name, line, "", message)
 
 
