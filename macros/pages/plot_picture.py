@@ -152,6 +152,10 @@ class Field:
     logarithmic: bool = False
     from_zero: bool = False
 
+    def called(self, curve: Curve) -> str:
+        """What a curve tells, with its own name where there are several."""
+        return self.measure.title if len(self.curves) == 1 else f"{self.measure.title}, {curve.name}"
+
     def panel(self, x: Measure, height: float) -> Panel:
         """The same in the units of the axes."""
         at = self.measure
@@ -207,8 +211,16 @@ class Picture:
                 (x0, y0), (x1, y1) = curve.points[0], curve.points[-1]
                 first, last = one.measure.shown(y0).workshop, one.measure.shown(y1).workshop
                 begin, end = self.x.shown(x0).workshop, self.x.shown(x1).workshop
-                what = one.measure.title if len(one.curves) == 1 else f"{one.measure.title}, {curve.name}"
-                words.append(say("pages.plot.curve_in_words", what=what, begin=begin, end=end, first=first, last=last))
+                words.append(
+                    say(
+                        "pages.plot.curve_in_words",
+                        what=one.called(curve),
+                        begin=begin,
+                        end=end,
+                        first=first,
+                        last=last,
+                    )
+                )
             words += [say("pages.plot.limit_in_words", limit=bound.label.workshop) for bound in one.bounds]
         return " ".join(words)
 

@@ -16,6 +16,8 @@ __all__ = ["season"]
 
 DAYS = (31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31)
 BEGINS = (0, *accumulate(DAYS))
+MIDDLES = tuple(float(begin + days // 2) for begin, days in zip(BEGINS, DAYS, strict=False))
+"""A day in the middle of each month, at which its mean stands."""
 DAY_S, HOUR_S = 86400.0, 3600.0
 
 
@@ -30,9 +32,8 @@ def season(plant: Plant) -> Iterator[Picture]:
     surplus, wanted = _months(graph)
     months = say("pages.plot.months").split()
     names = {float(day): months[month % 12] for month, day in enumerate(BEGINS)}
-    middles = {BEGINS[month] + DAYS[month] / 2: say("pages.plot.mean_day", month=months[month]) for month in range(12)}
-    firsts = {float(BEGINS[month]): say("pages.plot.first_day", month=months[month]) for month in range(12)}
-    told = firsts | middles | {float(BEGINS[-1]): say("pages.plot.year_end")}
+    middles = {middle: say("pages.plot.middle", month=months[month]) for month, middle in enumerate(MIDDLES)}
+    told = middles | {0.0: say("pages.plot.year_begin"), float(BEGINS[-1]): say("pages.plot.year_end")}
     whence = "by_hour" if "demand.hourly" in graph else "by_month"
     yield Picture(
         "season",
@@ -48,7 +49,7 @@ def season(plant: Plant) -> Iterator[Picture]:
                   (Curve(say("pages.plot.surplus"), _mid_month(surplus), True), Curve(say("pages.plot.demand"), _mid_month(wanted), True)),
                   from_zero=True),
         ),
-        tuple(sorted(told)),
+        MIDDLES,
     )  # fmt: skip
 
 
@@ -69,4 +70,4 @@ def _means(hours: Sequence[tuple[float, float]]) -> list[float]:
 
 
 def _mid_month(values: Sequence[float]) -> tuple[tuple[float, float], ...]:
-    return tuple((BEGINS[month] + DAYS[month] / 2, value) for month, value in enumerate(values))
+    return tuple(zip(MIDDLES, values, strict=True))

@@ -84,12 +84,12 @@ def _figure(picture: Picture, page: PageContext) -> str:
 
 def _numbers(picture: Picture) -> str:
     """The points as a table that is folded; a curve that has none at a place leaves its cell empty."""
-    tracks = [(one.measure, curve, dict(curve.points)) for one in picture.fields for curve in one.curves]
-    heads = [picture.x.title, *(f"{measure.title}: {curve.name}" for measure, curve, _ in tracks)]
+    tracks = [(one.measure, dict(curve.points)) for one in picture.fields for curve in one.curves]
+    heads = [picture.x.title, *(one.called(curve) for one in picture.fields for curve in one.curves)]
     rows = []
     for x in picture.told_at():
         cells = []
-        for measure, _, points in tracks:
+        for measure, points in tracks:
             if x in points:
                 texts = measure.shown(points[x])
                 cells.append(f"<td><span{systems(texts)}>{escape(texts.workshop)}</span></td>")

@@ -182,6 +182,12 @@ def test_the_table_says_what_the_curve_says(shed: Plant, shown) -> None:
     assert f'data-us="{full.shown().us}"' in shown["mass"]
 
 
+def test_the_table_of_a_year_has_a_full_row_for_each_month(shown) -> None:
+    rows = re.findall(r"<tr><th scope=\"row\">.*?</tr>", shown["season"])
+    assert len(rows) == 12
+    assert all(row.count("<td>") == row.count("<td><span") == 3 for row in rows)
+
+
 def test_a_plant_without_the_part_drops_the_plot(starter: Plant) -> None:
     held = plots_of(starter.graph)
     assert {"polarisation", "crossing", "train"} <= held
