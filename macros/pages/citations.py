@@ -59,10 +59,15 @@ def _calls(node: Node) -> Iterator[str]:
 
 
 def citation(key: str, place: str, page: PageContext) -> str:
-    """A source as HTML: title, place in it, and how we know it, with a link to the list of sources."""
+    """
+    A source as HTML: title, place in it, and how we know it, with a link to the list of sources.
+
+    What title and place say is the source's own, numbers too.
+    """
     source = sources().get(key)
     if source is None:
         return escape(key)
     link = page.url("sources.md", anchor("s", key))
-    where = f", {escape(place)}" if place else ""
-    return f'<a href="{link}">{escape(source.title)}</a>{where} ({escape(say(f"pages.how.{source.how}"))})'
+    where = f'<span data-typed="">, {escape(place)}</span>' if place else ""
+    how = escape(say(f"pages.how.{source.how}"))
+    return f'<a href="{link}" data-typed="">{escape(source.title)}</a>{where} ({how})'
