@@ -89,9 +89,9 @@ def entries(description: Description) -> Iterator[Entry]:
 def _of_part(description: Description, number: int, part: BoughtPart) -> Iterator[Entry]:
     def entry(name: str, value: Any, symbol: str) -> Entry:
         place = description.place(FILE, ("parts", number, name))
-        return Entry(
-            f"parts.{number}.{name}", value, say(f"figures.cost.part.{name}", item=part.item), symbol, place=place
-        )
+        reads = ("prices.basis",) if name == "unit_price" else ()
+        title = say(f"figures.cost.part.{name}", item=part.item)
+        return Entry(f"parts.{number}.{name}", value, title, symbol, place=place, reads=reads)
 
     if isinstance(part.quantity, Quantity):
         yield entry("quantity", part.quantity, "n")
@@ -128,7 +128,7 @@ def figures(description: Description, known: Set[str], counts: Set[str]) -> Iter
         yield figure(
             f"cost.part.{number}", _cost, unit=main, digits=4, symbol=f"C_{number}", source="by-definition",
             quantity=_quantity(description, number, part, counts), price=f"parts.{number}.unit_price",
-            _basis="prices.basis", **_rates(part.currency, main),
+            **_rates(part.currency, main),
         )  # fmt: skip
         held.setdefault(part.group, []).append(f"cost.part.{number}")
     groups = [group for group in GROUPS if group in held]
@@ -146,7 +146,7 @@ def figures(description: Description, known: Set[str], counts: Set[str]) -> Iter
 def _yearly(description: Description, known: Set[str], main: str) -> Iterator[Figure]:
     """What each year must bring back, and what that makes for a stored kilowatt-hour."""
     yearly: dict[str, Any] = {}
-    lasting: dict[str, Any] = {"total": f"cost.total.{main.lower()}"}
+    lasting = [number for number, part in enumerate(description.parts.parts, 1) if part.life is None]
     worn = [number for number, part in enumerate(description.parts.parts, 1) if part.life is not None]
     for number in worn:
         yield figure(
@@ -156,17 +156,10 @@ def _yearly(description: Description, known: Set[str], main: str) -> Iterator[Fi
     if worn:
         yield _sum("cost.worn", main, "C_worn", [f"cost.part.{number}" for number in worn])
         yield _sum("cost.yearly_worn", main, "c_worn", [f"cost.yearly_part.{number}" for number in worn])
-        yearly["worn"], lasting["worn"] = "cost.yearly_worn", "cost.worn"
-    yield figure(
-        "cost.lasting",
-        _lasting,
-        unit=main,
-        decimals=0,
-        rounding="up",
-        symbol="C_last",
-        source="by-definition",
-        **lasting,
-    )
+        yearly["worn"] = "cost.yearly_worn"
+    if lasting:
+        yield _sum("cost.lasting", main, "C_last", [f"cost.part.{number}" for number in lasting])
+        yearly |= {"lasting": "cost.lasting", "interest": "prices.interest", "years": "prices.years"}
     if not {"plant.energy_per_kg_stored", "plant.yearly_mass"} <= known:
         return
     prices = description.parts.prices
@@ -182,8 +175,7 @@ def _yearly(description: Description, known: Set[str], main: str) -> Iterator[Fi
     )  # fmt: skip
     yield figure(
         "cost.per_stored_kwh", _per_energy, unit=f"{main}/kWh", digits=3, rounding="up", symbol="c_kWh", source="annuity",
-        lasting="cost.lasting", interest="prices.interest", years="prices.years", electricity="cost.yearly_electricity",
-        stored="cost.yearly_energy_stored", **yearly,
+        electricity="cost.yearly_electricity", stored="cost.yearly_energy_stored", **yearly,
     )  # fmt: skip
 
 
@@ -228,9 +220,7 @@ def _fault(description: Description, path: tuple[str | int, ...], message: str) 
     return Faults([Fault(file, int(line), ".".join(map(str, path)), message)])
 
 
-def _cost(
-    quantity: float, price: float, _basis: str, listed: float | None = None, wanted: float | None = None
-) -> float:
+def _cost(quantity: float, price: float, listed: float | None = None, wanted: float | None = None) -> float:
     if quantity != round(quantity):
         raise ArithmeticError(say("figures.cost.not_whole", found=float(quantity)))
     return _turned(quantity * price, listed, wanted)
@@ -253,10 +243,6 @@ def _worn(cost: float, interest: float, life: float, years: float) -> float:
     return cost * annuity(interest, smallest(life, years) / YEAR)
 
 
-def _lasting(total: float, worn: float = 0.0) -> float:
-    return total - worn if worn else total
-
-
 def _electricity(
     energy: float, mass: float, price: float, listed: float | None = None, wanted: float | None = None
 ) -> float:
@@ -264,7 +250,14 @@ def _electricity(
 
 
 def _per_energy(
-    lasting: float, interest: float, years: float, electricity: float, stored: float, worn: float = 0.0
+    electricity: float,
+    stored: float,
+    worn: float | None = None,
+    lasting: float | None = None,
+    interest: float = 0.0,
+    years: float = 1.0,
 ) -> float:
-    yearly = worn + electricity if worn else electricity
+    yearly = electricity if worn is None else worn + electricity
+    if lasting is None:
+        return yearly / stored
     return cost_of_energy(lasting, interest, years / YEAR, yearly, stored)

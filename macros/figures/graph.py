@@ -66,6 +66,8 @@ class Entry:
         Source of the default that stands in; empty where the author gave the value.
     place : str
         `file:line`, empty for a default.
+    reads : tuple of str
+        Entries that say how far this one is to be trusted: what is assumed of them is assumed of it.
     """
 
     path: str
@@ -75,6 +77,7 @@ class Entry:
     assumed: str = ""
     safe: str = ""
     place: str = ""
+    reads: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -335,8 +338,8 @@ class Graph:
         """The paths that an entry or figure reads; a gauge pressure reads the atmosphere."""
         if path in self.figures:
             return tuple(dict.fromkeys(self.figures[path].inputs.values()))
-        value = self.entries[path].value
-        return (ATMOSPHERE,) if getattr(value, "kind", "") == "gauge_pressure" else ()
+        entry = self.entries[path]
+        return entry.reads + ((ATMOSPHERE,) if getattr(entry.value, "kind", "") == "gauge_pressure" else ())
 
     def ancestors(self, path: str) -> set[str]:
         """Everything that a value depends on, itself left out."""
