@@ -24,6 +24,7 @@ from macros.pages.front_matter import GROUPS, FrontMatter, split_source
 from macros.pages.generated import handbook_pages, plant_pages
 from macros.pages.generated.drawing_page import drawing
 from macros.pages.generated.line_up_pages import procedure_address, procedure_page, procedures_page, trips_page
+from macros.pages.generated.parts_page import parts_page
 from macros.pages.generated.record_page import record_page
 from macros.pages.generated.review_page import review_page
 from macros.pages.generated.workings_pages import groups_of, workings_index, workings_of
@@ -49,7 +50,7 @@ TITLE = re.compile(r"^# (.+?)(?:[ \t]*\{:[^}\n]*\})?[ \t]*$", re.MULTILINE)
 
 OF_PLANT = (
     ("overview", "index"), ("drawing", "drawing"), ("procedures", "procedures"), ("trips", "trip-matrix"),
-    ("review", "review"), ("record", "record"), ("inputs", "inputs"), ("workings", "workings"),
+    ("review", "review"), ("record", "record"), ("parts", "parts"), ("inputs", "inputs"), ("workings", "workings"),
 )  # fmt: skip
 OF_HANDBOOK = (
     ("plants", handbook_pages.plants_page),
@@ -260,7 +261,7 @@ class Handbook:
             return review_page(plant, context, tokens, review(plant, day_of_review()) if self.reviewed else None)
         writers = {
             "drawing": drawing, "inputs": plant_pages.inputs, "workings": workings_index, "record": record_page,
-            "procedures": procedures_page, "trips": trips_page,
+            "procedures": procedures_page, "trips": trips_page, "parts": parts_page,
         }  # fmt: skip
         return writers[page.kind](plant, context, tokens)
 

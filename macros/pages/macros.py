@@ -29,6 +29,7 @@ from macros.pages.context import PageContext, anchor
 from macros.pages.forms import commissioning_form, device_form, form, log_form, section_form, trip_form
 from macros.pages.fragments import FragmentError, call_key, figure_fragment, worked_fragment
 from macros.pages.given import Given
+from macros.pages.parts_html import parts
 from macros.pages.plant_macros import item, lineup, plot, schematic, trips, valve_table
 from macros.pages.registry import MACROS, NO_PAGE, macro
 from macros.pages.tokens import Fragment
@@ -47,6 +48,7 @@ __all__ = [
     "item",
     "lineup",
     "log_form",
+    "parts",
     "plot",
     "schematic",
     "section_form",

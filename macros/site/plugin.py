@@ -24,6 +24,7 @@ from macros.pages.dialect import EXTENSIONS
 from macros.pages.drawing import drawing_rules
 from macros.quantities import Fault, Faults, say
 from macros.review.refusal import Reason
+from macros.sheets.parts import parts_csv, parts_xlsx
 from macros.sheets.published import published
 from macros.site.wall_guides import links_to_wall_guides, wall_guides
 
@@ -128,6 +129,8 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         for plant in edition.handbook.plants:
             data = json.dumps(published(plant), indent=1, ensure_ascii=False, sort_keys=True)
             files.append(File.generated(config, f"{plant.name}/figures.json", content=data + "\n"))
+            files.append(File.generated(config, f"{plant.name}/parts.csv", content=parts_csv(plant)))
+            files.append(File.generated(config, f"{plant.name}/parts.xlsx", content=parts_xlsx(plant)))
         assets = resources.files("macros.site") / "assets"
         for name in (*STYLES, *SCRIPTS):
             files.append(File.generated(config, f"assets/{name}", abs_src_path=str(assets / name)))
