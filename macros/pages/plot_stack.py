@@ -38,7 +38,7 @@ def polarisation(plant: Plant) -> Iterator[Picture]:
         say("pages.plot.polarisation.title"),
         say("pages.plot.polarisation.told", current=graph[CURRENT].show(), voltage=graph[voltage].show(),
             efficiency=graph["stack.faraday_efficiency"].show(), heat=graph[heat].show()),
-        Measure.of(graph[CURRENT]),
+        Measure.of(graph[CURRENT], say("pages.plot.current")),
         (
             Field(Measure.of(graph[voltage]), (Curve(say("pages.plot.cell"), _over_current(plant, voltage)),),
                   tuple(bounds), (_own(graph, voltage),)),
@@ -47,7 +47,7 @@ def polarisation(plant: Plant) -> Iterator[Picture]:
                 tuple(Curve(say(f"pages.plot.{path.partition('.')[2]}"), held) for path, held in yields.items()),
                 points=tuple(_own(graph, path) for path in yields),
             ),
-            Field(Measure.of(graph[heat]), (Curve(say("pages.plot.heat"), _over_current(plant, heat)),),
+            Field(Measure.of(graph[heat], say("pages.plot.heat_axis")), (Curve(say("pages.plot.heat"), _over_current(plant, heat)),),
                   (_bound(graph, "cooler", cooler),) if cooled else (), (_own(graph, heat),), from_zero=True),
         ),
     )  # fmt: skip
@@ -68,7 +68,7 @@ def crossing(plant: Plant) -> Iterator[Picture]:
         say("pages.plot.crossing.title"),
         say("pages.plot.crossing.told", current=graph[CURRENT].show(), share=graph[share].show(),
             alarm=graph[least["alarm"]].show(), trip=graph[least["trip"]].show()),
-        Measure.of(graph[CURRENT]),
+        Measure.of(graph[CURRENT], say("pages.plot.current")),
         (
             Field(
                 Measure.of(graph[share], say("pages.plot.share")),
