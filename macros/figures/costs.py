@@ -126,7 +126,7 @@ def figures(description: Description, known: Set[str], counts: Set[str]) -> Iter
     held: dict[str, list[str]] = {}
     for number, part in enumerate(parts, 1):
         yield figure(
-            f"cost.part.{number}", _cost, unit=main, digits=4, symbol=f"C_{number}", source="by-definition",
+            f"cost.part.{number}", _cost, unit=main, decimals=2, symbol=f"C_{number}", source="by-definition",
             quantity=_quantity(description, number, part, counts), price=f"parts.{number}.unit_price",
             **_rates(part.currency, main),
         )  # fmt: skip
@@ -150,7 +150,7 @@ def _yearly(description: Description, known: Set[str], main: str) -> Iterator[Fi
     worn = [number for number, part in enumerate(description.parts.parts, 1) if part.life is not None]
     for number in worn:
         yield figure(
-            f"cost.yearly_part.{number}", _worn, unit=main, digits=3, rounding="up", symbol=f"c_{number}", source="annuity",
+            f"cost.yearly_part.{number}", _worn, unit=main, decimals=2, rounding="up", symbol=f"c_{number}", source="annuity",
             cost=f"cost.part.{number}", interest="prices.interest", life=f"parts.{number}.life", years="prices.years",
         )  # fmt: skip
     if worn:
@@ -165,7 +165,7 @@ def _yearly(description: Description, known: Set[str], main: str) -> Iterator[Fi
     prices = description.parts.prices
     assert prices is not None
     yield figure(
-        "cost.yearly_electricity", _electricity, unit=main, digits=3, rounding="up", symbol="c_el", source="by-definition",
+        "cost.yearly_electricity", _electricity, unit=main, decimals=0, rounding="up", symbol="c_el", source="by-definition",
         energy="plant.energy_per_kg_stored", mass="plant.yearly_mass", price="prices.electricity",
         **_rates(prices.electricity.unit.partition("/")[0], main),
     )  # fmt: skip

@@ -49,7 +49,7 @@ def _row(plant: Plant, line: Line, page: PageContext, workings: dict[str, str]) 
     part = plant.description.parts.parts[line.number - 1]
     said = resolve_references(part.specification, page)
     workings.update(said.workings)
-    tags = [resolve_references(f"{{{tag}}}", page) for tag in line.tags]
+    tags = [_tag(tag, page) for tag in line.tags]
     price = f"parts.{line.number}.unit_price"
     listed = _number(page, price) or escape(f"{line.unit_price} {line.currency}")
     return (
@@ -57,8 +57,16 @@ def _row(plant: Plant, line: Line, page: PageContext, workings: dict[str, str]) 
         f'<span class="gw-remark">{said.rich or escape(said.plain)}</span></th>'
         f"<td>{_number(page, line.quantity_path) or line.quantity}</td><td>{listed}</td>"
         f"<td>{_number(page, line.cost_path)}</td><td>{escape(line.region)}, {escape(line.lead_time)}</td>"
-        f"<td>{escape(line.life)}</td><td>{' '.join(tag.rich or escape(tag.plain) for tag in tags)}</td></tr>"
+        f"<td>{escape(line.life)}</td><td>{' '.join(tags)}</td></tr>"
     )
+
+
+def _tag(tag: str, page: PageContext) -> str:
+    """An item as a link to its row; a line by its name."""
+    if tag not in page.tags:
+        return escape(tag)
+    item = resolve_references(f"{{{tag}}}", page)
+    return item.rich or escape(item.plain)
 
 
 def _number(page: PageContext, path: str) -> str:

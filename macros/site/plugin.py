@@ -171,7 +171,7 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         if rendered.purpose:
             page.meta["description"] = rendered.purpose
         kind = self._page(page).kind
-        if kind in ("drawing", "workings", "procedure", "trips"):
+        if kind in ("drawing", "workings", "procedure", "trips", "parts"):
             page.meta["hide"] = ["toc"]  # drawing and table take the whole width
         if kind in ("working", "procedure"):
             # Every number is found on the page of workings, every procedure on that of procedures and in guides.
