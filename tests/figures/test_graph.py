@@ -159,3 +159,12 @@ def test_formulas_on_a_line_keep_their_meaning():
 
     graph = Graph(entries(), [figure("a.b", nested, kind="ratio", a="stack.cells", b="stack.current")])
     assert linear(graph["a.b"].node) == "(lls − (ent − lls)) / (lls / ent)^2"
+
+
+def test_a_figure_is_computed_again_with_one_argument_and_leaves_the_graph_as_it_was(graph):
+    before = graph["stack.flow"].si
+    # Half the current makes half the gas.
+    assert graph.computed("stack.flow", current_a=30.0) == pytest.approx(before / 2, rel=1e-12)
+    assert graph["stack.flow"].si == before
+    with pytest.raises(FigureError, match=r"stack\.flow"):
+        graph.computed("stack.flow", current_a=-1.0)
