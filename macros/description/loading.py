@@ -98,9 +98,9 @@ class Description:
 
     @property
     def places(self) -> dict[str, str]:
-        """Where each value of plant.yml and network.yml stands, `file:line` by path."""
+        """Where each value that figures may read stands, `file:line` by path."""
         found = {}
-        for name in ("plant.yml", "network.yml"):
+        for name in ("plant.yml", "network.yml", "parts.yml"):
             for path in self.documents[name].lines:
                 if path:
                     found[lowered(path)] = self.place(name, path)

@@ -43,6 +43,7 @@ EVERYWHERE = """
     safety.release_fraction safety.purge_swings_in safety.purge_swings_out safety.leak_test_allowance
     safety.strength_test_pressure
     plant.daily_mass plant.energy_per_kg_stored plant.stored_inventory
+    cost.total.eur cost.total.gbp cost.total.usd cost.per_stored_kwh
 """
 STAGE = "inlet_water outlet_water removed outlet_dew_point"
 BOOSTER = """
