@@ -21,6 +21,7 @@ QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "-
 TESTS = Path(__file__).parent
 
 
+@pytest.hookimpl(tryfirst=True)
 def pytest_collection_modifyitems(items):
     """Several processes share the tests: a file stays together, and so does all that needs the site, which begins."""
     for item in items:

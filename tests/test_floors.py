@@ -86,7 +86,9 @@ sys.exit(status)
 """,
         encoding="utf-8",
     )
-    run = subprocess.run([sys.executable, blocked], cwd=ROOT, capture_output=True, text=True, check=False, env=_environment())
+    run = subprocess.run(
+        [sys.executable, blocked], cwd=ROOT, capture_output=True, text=True, check=False, env=_environment()
+    )
     assert run.returncode == 0, run.stderr
     assert "stack.hydrogen_normal_flow" in run.stdout
 

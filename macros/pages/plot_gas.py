@@ -10,7 +10,7 @@ from macros.calculations.storage import SETTLED_TEMPERATURE
 from macros.figures.graph import ATMOSPHERE, FigureError, Graph
 from macros.figures.plant import Plant
 from macros.figures.tables import Table
-from macros.pages.plot_picture import Bound, Curve, Field, Measure, Picture, Point, named, text_of
+from macros.pages.plot_picture import Bound, Curve, Field, Measure, Picture, Point, named, telling, text_of
 from macros.quantities import Shown, say, show
 
 __all__ = ["filling", "gauge", "mass", "stroke_rate", "train"]
@@ -45,7 +45,7 @@ def train(plant: Plant) -> Iterator[Picture]:
     yield Picture(
         "train",
         say("pages.plot.train.title"),
-        say("pages.plot.train.told", dew_point=graph["drying.dew_point"].show(), stages=str(count)),
+        telling("train.told", dew_point=graph["drying.dew_point"].shown(), stages=str(count)),
         Measure(say("pages.plot.stage"), named=places, told=told),
         tuple(fields),
     )
@@ -70,8 +70,8 @@ def _filling(graph: Graph, name: str, run: FillRun, tag: str) -> Picture:
     return Picture(
         f"filling-{name}",
         say("pages.plot.filling.title", bank=tag),
-        say(f"pages.plot.filling.{run.outcome}", time=time.shown(last.time_s).workshop,
-            pressure=bank.shown(last.bank_pressure_pa).workshop, starts=f"{run.starts:.0f}"),
+        telling(f"filling.{run.outcome}", time=time.shown(last.time_s),
+            pressure=bank.shown(last.bank_pressure_pa), starts=f"{run.starts:.0f}"),
         time,
         (
             Field(bank, (Curve(say("pages.plot.bank"), tuple((one.time_s, one.bank_pressure_pa) for one in run.points)),),
@@ -117,8 +117,8 @@ def _stroking(graph: Graph, at: str, tag: str, bank: str, target: str) -> Pictur
     return Picture(
         f"stroke_rate-{at.rpartition('.')[2]}",
         say("pages.plot.stroke_rate.title", booster=tag),
-        say("pages.plot.stroke_rate.told", stall=stall.show(), full=full.show(), share=share.workshop,
-            rate=graph[f"{at}.working_rate"].show()),
+        telling("stroke_rate.told", stall=stall.shown(), full=full.shown(), share=share,
+            rate=graph[f"{at}.working_rate"].shown()),
         Measure(say("pages.plot.back_pressure"), "bar(g)", graph[ATMOSPHERE].si),
         tuple(
             Field(Measure.of(graph[f"{at}.{path}"], say(f"pages.plot.{name}_axis")), (Curve(say(f"pages.plot.{name}"), tuple(points)),),
@@ -144,7 +144,7 @@ def mass(plant: Plant) -> Iterator[Picture]:
         yield Picture(
             f"mass-{name}",
             say("pages.plot.mass.title", bank=tag),
-            say("pages.plot.mass.told", pressure=full.show(), mass=held.show(), more=Measure("", "%").shown(more).workshop),
+            telling("mass.told", pressure=full.shown(), mass=held.shown(), more=Measure("", "%").shown(more)),
             Measure(say("pages.plot.settled", value=show(float(SETTLED_TEMPERATURE), "°C", decimals=0)), "bar(g)", air),
             (
                 Field(Measure(say("pages.plot.hydrogen"), "kg", rounding="down"),
@@ -165,8 +165,8 @@ def gauge(plant: Plant) -> Iterator[Picture]:
         yield Picture(
             f"gauge-{name}",
             say("pages.plot.gauge.title", bank=tag),
-            say("pages.plot.gauge.told", pressure=full.show(), cold=graph[f"{at}.cold_pressure"].show(),
-                hot=graph[f"{at}.hot_pressure"].show()),
+            telling("gauge.told", pressure=full.shown(), cold=graph[f"{at}.cold_pressure"].shown(),
+                hot=graph[f"{at}.hot_pressure"].shown()),
             Measure(say("pages.plot.day"), "°C"),
             (
                 Field(Measure(say("pages.plot.reading"), "bar(g)", graph[ATMOSPHERE].si),

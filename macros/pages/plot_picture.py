@@ -13,6 +13,7 @@ from diagrams.proportions import PANEL_HEIGHT, PLOT
 from diagrams.ticks import Axis, ticks_of
 from macros.figures.graph import Value
 from macros.quantities import Rounding, Shown, Unit, say, shown, unit
+from macros.quantities.messages import messages, placeholders
 
 __all__ = ["Bound", "Curve", "Field", "Measure", "Picture", "Point", "named", "text_of"]
 
@@ -183,15 +184,17 @@ class Picture:
     ----------
     name : str
         Of its kind, and of what it belongs to: `filling-store`.
-    title, told : str
-        What it shows, and what there is to see, in words.
+    title : str
+        What it shows.
+    told : Shown
+        What there is to see, in words, in each system of units.
     rows : tuple of float
         Places on the level axis that its table tells; all points without.
     """
 
     name: str
     title: str
-    told: str
+    told: Shown
     x: Measure
     fields: tuple[Field, ...]
     rows: tuple[float, ...] = ()
@@ -205,7 +208,7 @@ class Picture:
 
     def described(self) -> str:
         """What it shows, for those who hear it."""
-        words = [self.told]
+        words = [self.told.workshop]
         for one in self.fields:
             for curve in one.curves:
                 (x0, y0), (x1, y1) = curve.points[0], curve.points[-1]
@@ -232,6 +235,16 @@ class Picture:
 def text_of(texts: Shown) -> Text:
     """A number as a label."""
     return Text(texts.workshop, texts.si, texts.us)
+
+
+def telling(key: str, **values: Shown | str) -> Shown:
+    """What there is to see in a plot, in each system of units, with those of the values that its text names."""
+    key = f"pages.plot.{key}"
+    held = {name: values[name] for name in placeholders(key, messages()[key])}
+    return Shown(*(
+        say(key, **{name: getattr(value, system) if isinstance(value, Shown) else value for name, value in held.items()})
+        for system in SYSTEMS
+    ))  # fmt: skip
 
 
 def named(key: str, texts: Shown, **more: str) -> Text:

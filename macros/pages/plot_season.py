@@ -9,7 +9,7 @@ from macros.calculations.season import Season
 from macros.description.hourly import HourlyYear
 from macros.figures.graph import Graph
 from macros.figures.plant import Plant
-from macros.pages.plot_picture import Bound, Curve, Field, Measure, Picture, named
+from macros.pages.plot_picture import Bound, Curve, Field, Measure, Picture, named, telling
 from macros.quantities import say
 
 __all__ = ["season"]
@@ -38,9 +38,9 @@ def season(plant: Plant) -> Iterator[Picture]:
     yield Picture(
         "season",
         say("pages.plot.season.title"),
-        say("pages.plot.season.told", capacity=graph["season.capacity"].show(), made=graph["season.made"].show(),
-            peak=graph["season.stored_peak"].show(), missing=graph["season.missing"].show(),
-            left=graph["season.left_over"].show(), whence=say(f"pages.plot.season.{whence}")),
+        telling("season.told", capacity=graph["season.capacity"].shown(), made=graph["season.made"].shown(),
+            peak=graph["season.stored_peak"].shown(), missing=graph["season.missing"].shown(),
+            left=graph["season.left_over"].shown(), whence=say(f"pages.plot.season.{whence}")),
         Measure(say("pages.plot.begins"), named=names, told=told),
         (
             Field(Measure(say("pages.plot.stored"), "kg"), (Curve(say("pages.plot.in_store"), tuple(stored)),),

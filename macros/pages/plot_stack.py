@@ -7,7 +7,7 @@ from weakref import WeakKeyDictionary
 
 from macros.figures.graph import FigureError, Graph
 from macros.figures.plant import Plant
-from macros.pages.plot_picture import Bound, Curve, Field, Measure, Picture, Point, named
+from macros.pages.plot_picture import Bound, Curve, Field, Measure, Picture, Point, named, telling
 from macros.quantities import Shown, say
 
 __all__ = ["crossing", "polarisation"]
@@ -36,8 +36,8 @@ def polarisation(plant: Plant) -> Iterator[Picture]:
     yield Picture(
         "polarisation",
         say("pages.plot.polarisation.title"),
-        say("pages.plot.polarisation.told", current=graph[CURRENT].show(), voltage=graph[voltage].show(),
-            efficiency=graph["stack.faraday_efficiency"].show(), heat=graph[heat].show()),
+        telling("polarisation.told", current=graph[CURRENT].shown(), voltage=graph[voltage].shown(),
+            efficiency=graph["stack.faraday_efficiency"].shown(), heat=graph[heat].shown()),
         Measure.of(graph[CURRENT], say("pages.plot.current")),
         (
             Field(Measure.of(graph[voltage]), (Curve(say("pages.plot.cell"), _over_current(plant, voltage)),),
@@ -66,8 +66,8 @@ def crossing(plant: Plant) -> Iterator[Picture]:
     yield Picture(
         "crossing",
         say("pages.plot.crossing.title"),
-        say("pages.plot.crossing.told", current=graph[CURRENT].show(), share=graph[share].show(),
-            alarm=graph[least["alarm"]].show(), trip=graph[least["trip"]].show()),
+        telling("crossing.told", current=graph[CURRENT].shown(), share=graph[share].shown(),
+            alarm=graph[least["alarm"]].shown(), trip=graph[least["trip"]].shown()),
         Measure.of(graph[CURRENT], say("pages.plot.current")),
         (
             Field(

@@ -78,7 +78,7 @@ def plot_fragment(plant: Plant, name: str, page: PageContext) -> Fragment:
 
 def _figure(picture: Picture, page: PageContext) -> str:
     svg = picture.svg(page.identity(f"plot-{picture.name.replace('_', '-')}"))
-    caption = f"{escape(picture.title)}. {escape(picture.told)}"
+    caption = f"{escape(picture.title)}. <span{systems(picture.told)}>{escape(picture.told.workshop)}</span>"
     return f'<div data-plot="{escape(picture.name)}">{framed(svg, picture.title, caption)}{_numbers(picture)}</div>'
 
 

@@ -21,7 +21,7 @@ def test_size_shows_the_entry_the_figures_and_the_working(capsys):
 
 
 def test_what_passes_a_rating_makes_it_exit_with_1(capsys):
-    assert main([*SIZE, "--wish", "plant.daily_mass=0.2 kg", "--vary", "stack.cells"]) == 1
+    assert main([*SIZE, "--wish", "plant.daily_mass=0.22 kg", "--vary", "stack.cells"]) == 1
     said = capsys.readouterr().out
     assert "power.cold_voltage = 40.4\u00a0V, allowed 40\u00a0V by power.rectifier_voltage" in said
 

@@ -187,6 +187,7 @@ SELECTING = {
 """What a formula may hold that makes a figure depend on an input and yet stay as it is."""
 
 EQUAL = {
+    r"cost\.per_stored_kwh": "a change of its electricity below the last bit of all other costs is lost in their sum",
     r"safety\.\w+\.purge_nitrogen": "the atmosphere cancels between two gauge readings",
     r"stack\.let_down_time.*|boosters\.\d+\.stall_share|stack\.differential_highest": "a difference of gauge readings",
     r".*\.category|.*_outcome": "a word, which changes only at its limit",
@@ -350,7 +351,9 @@ def test_items_in_another_order_change_nothing(plant, tmp_path):
 
     other = written_otherwise(plant, tmp_path, backwards).graph
     assert set(other) == set(plant.graph)
-    assert [name for name in other if not close(other[name].si, plant.graph[name].si, 1e-12)] == []
+    # What the failures bring is compared figure by figure; their run lists them in the order of the items.
+    names = [name for name in other if name != "safety.single_failures"]
+    assert [name for name in names if not close(other[name].si, plant.graph[name].si, 1e-12)] == []
 
 
 def test_keys_in_another_order_change_nothing(plant, tmp_path):
@@ -395,7 +398,9 @@ def test_tags_by_other_names_change_nothing(plant, tmp_path):
     texts = [
         name
         for name, theirs in mapped.items()
-        if plant.graph[name].kind != "text" and not close(plant.graph[name].si, other[theirs].si, 1e-12)
+        if plant.graph[name].kind != "text"
+        and name != "safety.single_failures"
+        and not close(plant.graph[name].si, other[theirs].si, 1e-12)
     ]
     assert texts == []
 

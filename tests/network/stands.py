@@ -82,7 +82,8 @@ def _pressures(network: Network, given: dict[str, Any]) -> Pressures:
         },
         cracks_at={
             tag: float(made.settings["cracking_pressure"].si)
-            for tag, made in network.items.items() if made.kind.name == "non_return_valve"
+            for tag, made in network.items.items()
+            if made.kind.name == "non_return_valve"
         },
         isolation_pa=bar(given.pop("isolation", 10.0)),
         **given,

@@ -1,7 +1,5 @@
 """Chains of items become runs from port to port, or say why they cannot."""
 
-
-
 from __future__ import annotations
 
 import itertools

@@ -177,7 +177,8 @@ def test_drive_air_able_to_meet_gas_is_caught_though_the_valve_between_is_shut(
         data["items"]["J98"] = item("junction")
         data["items"]["V98"] = item("hand_valve", normal_position="closed")
         data["lines"]["A1"] = {
-            "chain": "CP1 > FI3 > V14 > AR1 > J24 > AV3 > J25 > J98 > BO1.drive_air", "medium": "air"
+            "chain": "CP1 > FI3 > V14 > AR1 > J24 > AV3 > J25 > J98 > BO1.drive_air",
+            "medium": "air",
         }
         data["lines"]["A9"] = {"chain": "J98.branch > V98", "medium": "air"}
         data["items"]["J97"] = item("junction")
@@ -229,9 +230,7 @@ def test_a_trip_that_leaves_the_stack_under_pressure_is_caught(shed: Lineups) ->
 
 def test_a_trip_whose_flush_is_shut_off_is_caught(shed: Lineups) -> None:
     """The let-down takes minutes, the oxygen space is flammable within half of one: nitrogen must sweep it."""
-    trips = [
-        trip.model_copy(update={"opens": [tag for tag in trip.opens if tag != "AV6"]}) for trip in shed.trips
-    ]
+    trips = [trip.model_copy(update={"opens": [tag for tag in trip.opens if tag != "AV6"]}) for trip in shed.trips]
     found = [
         told(failed) for tripped in Lineups(shed.piping, shed.file, trips).trips_proved() for failed in tripped.failed
     ]

@@ -1,7 +1,5 @@
 """A network as plain data: what is joined to what, and what a reviewer must look at."""
 
-
-
 from __future__ import annotations
 
 import itertools

@@ -14,7 +14,8 @@ from macros.quantities import numbers_with_units
 
 COMPUTED = ("data-figure", "data-workshop", "data-typed", "data-fact", "data-si")
 BLOCKS = {"p", "li", "td", "th", "dt", "dd", "h1", "h2", "h3", "h4", "figcaption", "summary", "text", "desc", "title"}
-SILENT = {"script", "style", "code", "pre", "math", "template", "nav"}
+# A drawing is described in words made with it; nobody sees them, and nobody types them.
+SILENT = {"script", "style", "code", "pre", "math", "template", "nav", "desc"}
 NUMBER = re.compile(r"[0-9]+(?:[.,\u202f][0-9]+)*")
 
 
