@@ -74,7 +74,6 @@ def test_changes_show_faults_are_survived_and_mended_ones_forgotten(handbook, ad
         assert time.monotonic() - start < 20
         time.sleep(0.05)
 
-    print(f"page {page_s:.1f} s, description {description_s:.1f} s")
     # generous, since other tests may run on the same two cores; the benchmark reports the time itself
     assert page_s < 8
     assert description_s < 25
