@@ -56,8 +56,8 @@ def _row(plant: Plant, line: Line, page: PageContext, workings: dict[str, str]) 
         f'<tr data-part="{line.number}"><th scope="row">{escape(line.item)}<br>'
         f'<span class="gw-remark">{said.rich or escape(said.plain)}</span></th>'
         f"<td>{_number(page, line.quantity_path) or line.quantity}</td><td>{listed}</td>"
-        f"<td>{_number(page, line.cost_path)}</td><td>{escape(line.region)}, {escape(line.lead_time)}</td>"
-        f"<td>{escape(line.life)}</td><td>{' '.join(tags)}</td></tr>"
+        f'<td>{_number(page, line.cost_path)}</td><td>{escape(line.region)}, <span data-typed="">{escape(line.lead_time)}</span></td>'
+        f'<td data-typed="">{escape(line.life)}</td><td>{" ".join(tags)}</td></tr>'
     )
 
 

@@ -11,7 +11,7 @@ from macros.figures.graph import ATMOSPHERE, FigureError, Graph
 from macros.figures.plant import Plant
 from macros.figures.tables import Table
 from macros.pages.plot_picture import Bound, Curve, Field, Measure, Picture, Point, named, telling, text_of
-from macros.quantities import Shown, say, show
+from macros.quantities import Shown, say
 
 __all__ = ["filling", "gauge", "mass", "stroke_rate", "train"]
 
@@ -145,7 +145,7 @@ def mass(plant: Plant) -> Iterator[Picture]:
             f"mass-{name}",
             say("pages.plot.mass.title", bank=tag),
             telling("mass.told", pressure=full.shown(), mass=held.shown(), more=Measure("", "%").shown(more)),
-            Measure(say("pages.plot.settled", value=show(float(SETTLED_TEMPERATURE), "°C", decimals=0)), "bar(g)", air),
+            Measure(say("pages.plot.settled"), "bar(g)", air),
             (
                 Field(Measure(say("pages.plot.hydrogen"), "kg", rounding="down"),
                       (Curve(say("pages.plot.real"), tuple(real)), Curve(say("pages.plot.ideal"), tuple(ideal))),
