@@ -11,7 +11,7 @@ site: $(READY)
 	$(BIN)/gaswright build
 
 test: $(READY)
-	$(BIN)/python -m pytest --numprocesses auto --dist loadgroup
+	$(BIN)/python -m pytest --numprocesses auto --dist loadfile
 
 serve: $(READY)
 	$(BIN)/gaswright serve

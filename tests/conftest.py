@@ -2,7 +2,6 @@
 
 import os
 import shutil
-from pathlib import Path
 
 import pytest
 from hypothesis import settings
@@ -16,18 +15,6 @@ settings.load_profile("fixed")
 CHROMIUM = next((path for path in map(shutil.which, ("chromium", "chromium-browser", "google-chrome")) if path), None)
 QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync", "--hide-scrollbars"]  # fmt: skip
-
-
-TESTS = Path(__file__).parent
-
-
-@pytest.hookimpl(tryfirst=True)
-def pytest_collection_modifyitems(items):
-    """Several processes share the tests: a file stays together, and so does all that needs the site, which begins."""
-    for item in items:
-        of_site = "site" in item.fixturenames or item.path.is_relative_to(TESTS / "site")
-        item.add_marker(pytest.mark.xdist_group("site" if of_site else str(item.path.relative_to(TESTS))))
-    items.sort(key=lambda item: item.get_closest_marker("xdist_group").args != ("site",))
 
 
 @pytest.fixture(scope="session")
