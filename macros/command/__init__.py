@@ -50,7 +50,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         return command(parsed)
     except Faults as faults:
-        print(faults, file=sys.stderr)
+        for fault in faults:
+            print(f"{fault} [{fault.code}]" if fault.code else fault, file=sys.stderr)
         print(say("command.faults", count=len(faults)), file=sys.stderr)
         return INVALID
 

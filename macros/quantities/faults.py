@@ -1,7 +1,9 @@
 """What is wrong in an input, all of it at once."""
 
 from collections.abc import Iterable, Iterator
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
+
+from macros.quantities.messages import code_of
 
 
 @dataclass(frozen=True, slots=True, order=True)
@@ -14,6 +16,11 @@ class Fault:
     key: str
     """The dotted key of the description; empty where there is none."""
     message: str
+
+    @property
+    def code(self) -> str:
+        """The reason in a word that stays the same when its sentence is reworded: the key of its message."""
+        return code_of(self.message)
 
     def __str__(self) -> str:
         place = f"{self.file}:{self.line}" if self.line else self.file
@@ -40,4 +47,11 @@ class Faults(Exception):
 
     def as_data(self) -> list[dict[str, str | int]]:
         """As lists and dictionaries, ready for JSON."""
-        return [asdict(fault) for fault in self.faults]
+        return [
+            {"file": one.file, "line": one.line, "key": one.key, "message": str(one.message), **_code(one)}
+            for one in self.faults
+        ]
+
+
+def _code(fault: Fault) -> dict[str, str | int]:
+    return {"code": fault.code} if fault.code else {}

@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from macros.quantities import Fault, Faults
+from macros.quantities import Fault, Faults, say
 
 PLANT = "docs/designs/shed/plant.yml"
 CUT_OUT = Fault(PLANT, 14, "buffer.cut_out", '"26 bar" does not say gauge or absolute; write 26 bar(g) or 26 bar(a).')
@@ -44,6 +44,15 @@ def test_they_are_ready_for_json():
     assert json.loads(json.dumps(Faults([CUT_OUT]).as_data())) == [
         {"file": PLANT, "line": 14, "key": "buffer.cut_out", "message": CUT_OUT.message}
     ]
+
+
+def test_a_fault_knows_the_key_of_its_message_however_it_travelled():
+    found = say("pages.in_expression", source="{{ x }}", reason=str(ValueError(say("pages.backslash"))))
+    fault = Fault("x.md", 3, "", found)
+    assert fault.code == "pages.backslash"
+    (told,) = Faults([fault]).as_data()
+    assert (told["code"], told["message"]) == ("pages.backslash", found)
+    assert Fault("x.md", 3, "", "words of somebody else").code == ""
 
 
 def test_no_fault_is_no_error():

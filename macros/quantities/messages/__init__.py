@@ -21,9 +21,32 @@ class MessageError(LookupError):
     """A slip in our own code or tables, never in a plant: an unknown key, values that do not fit, a duplicate."""
 
 
+class Message(str):
+    """A text of the table that remembers which it is."""
+
+    __slots__ = ("code",)
+    code: str
+
+    def __new__(cls, text: str, code: str = "") -> "Message":
+        made = super().__new__(cls, text)
+        made.code = code
+        return made
+
+    def __str__(self) -> str:
+        # An error's text, `str(error)`, goes on knowing its code.
+        return self
+
+
+def code_of(text: str) -> str:
+    """The key of the message that a text is; empty where it is none."""
+    return text.code if isinstance(text, Message) else ""
+
+
 def say(key: str, /, **values: object) -> str:
     """
-    The text of a message with its values put in.
+    The text of a message with its values put in; a `Message`, whose code is its key.
+
+    A message that only says where a *reason* was met has the code of that reason.
 
     Raises
     ------
@@ -37,7 +60,8 @@ def say(key: str, /, **values: object) -> str:
     if named != values.keys():
         missing, unnamed = sorted(named - values.keys()), sorted(values.keys() - named)
         raise MessageError(f"message {key!r}: values missing: {missing}, values its text does not name: {unnamed}")
-    return text.format(**values)
+    reason = values.get("reason")
+    return Message(text.format(**values), reason.code if isinstance(reason, Message) else key)
 
 
 def titles(family: str) -> dict[str, str]:
