@@ -19,12 +19,13 @@ from macros.description.loading import Description
 from macros.figures.credible import Credible
 from macros.figures.graph import Figure, figure
 from macros.figures.lineups import lineups_of
+from macros.network.current import CURRENT
 from macros.network.failures import Outcome, may_fail, outcomes
 from macros.network.lineups import Lineups
 from macros.network.network import Network
 from macros.network.piping import Piping
 from macros.network.pressures import Pressures
-from macros.network.proofs import CURRENT, Failed, Lineup
+from macros.network.proofs import Failed, Lineup
 from macros.quantities import say
 
 if TYPE_CHECKING:

@@ -11,8 +11,9 @@ from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
+from macros.network.current import CURRENT
 from macros.network.failures import Outcome, outcomes
-from macros.network.proofs import CURRENT, Failed, Lineup, prove
+from macros.network.proofs import Failed, Lineup, prove
 from macros.quantities import say
 
 if TYPE_CHECKING:

@@ -12,8 +12,9 @@ from dataclasses import dataclass, field
 
 from macros.description.procedures_file import Procedure, Step
 from macros.network.contents import Contents, Gas, firm_at, flooded, gas_of, named_nodes
+from macros.network.current import CURRENT
 from macros.network.pressures import Source
-from macros.network.proofs import CURRENT, Failed, Lineup, bar
+from macros.network.proofs import Failed, Lineup, bar
 from macros.network.reach import Reached
 from macros.quantities import say
 

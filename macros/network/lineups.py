@@ -16,9 +16,10 @@ from macros.description.procedures_file import Procedure, ProceduresFile, State,
 from macros.network.audit import Found, audit
 from macros.network.claims import Swept, always_coupled, claims, comes_to, let_down_ports, swept_after
 from macros.network.contents import Contents, Gas, flooded, flowed, in_service
+from macros.network.current import CURRENT
 from macros.network.failures import Outcome, outcomes
 from macros.network.piping import Piping
-from macros.network.proofs import CURRENT, Failed, Lineup, bar, prove
+from macros.network.proofs import Failed, Lineup, bar, prove
 from macros.network.reach import Arrival, Reached, Stand
 from macros.quantities import say
 

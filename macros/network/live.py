@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Iterator, Mapping
 
-from macros.network.kinds import PASSAGES, How
-from macros.network.lines import Port
-from macros.network.proofs import CURRENT, Lineup
+from macros.network.proofs import Lineup
 from macros.network.reach import MARGIN_PA
 
-__all__ = ["circulating", "energised", "live_nodes"]
+__all__ = ["circulating", "live_nodes"]
 
 
 def live_nodes(lineup: Lineup, coupled: frozenset[str] | None = None) -> frozenset[int]:
@@ -102,35 +100,3 @@ def _capped(lineup: Lineup, coupled: frozenset[str]) -> Iterator[int]:
         sources = {arrival.source for arrival in reached.arrivals.get(reached.part[node], {}).values() if arrival.live}
         if sources and sources <= inlets and node not in held:
             yield node
-
-
-def energised(lineup: Lineup) -> frozenset[Port]:
-    """The ports of the current's way that carry it: from the mains, and from a rectifier that gives current."""
-    network, positions = lineup.piping.network, lineup.reached.stand.positions
-    kinds = {tag: item.kind.name for tag, item in network.items.items()}
-    gives = bool(lineup.runs & CURRENT)
-    waiting: list[Port] = [(tag, "out") for tag, kind in kinds.items() if kind == "supply"]
-    if gives:
-        waiting += [
-            (tag, port) for tag, kind in kinds.items() if kind == "rectifier" for port in ("positive", "negative")
-        ]
-    beside: dict[Port, list[Port]] = {}
-    for line in network.lines.values():
-        if line.medium == "electric":
-            for run in line.runs:
-                beside.setdefault(run.start, []).append(run.end)
-                beside.setdefault(run.end, []).append(run.start)
-    for tag, kind in kinds.items():
-        # What a rectifier and a stack let through is told by whether current is given.
-        if kind in ("fuse", "isolator"):
-            for passage in PASSAGES[kind]:
-                if passage.how is How.CONDUCTS and passage.is_open(positions.get(tag)):
-                    beside.setdefault((tag, passage.start), []).append((tag, passage.end))
-                    beside.setdefault((tag, passage.end), []).append((tag, passage.start))
-    found = set(waiting)
-    while waiting:
-        for there in beside.get(waiting.pop(), ()):
-            if there not in found:
-                found.add(there)
-                waiting.append(there)
-    return frozenset(found)

@@ -13,6 +13,7 @@ from functools import cached_property
 from math import isfinite
 
 from macros.network.contents import Contents, Flow, Gas, in_service
+from macros.network.current import CURRENT, breaks
 from macros.network.kinds import How
 from macros.network.network import Item
 from macros.network.piping import Piping
@@ -21,7 +22,6 @@ from macros.quantities import say, show
 
 __all__ = ["PROOFS", "Failed", "Lineup", "bar", "prove"]
 
-CURRENT = frozenset(("current", "holding_current"))
 WARMING = frozenset((*CURRENT, "heater", "pump"))
 """What warms water that is shut in."""
 
@@ -106,6 +106,16 @@ class Lineup:
     def is_settled(self) -> bool:
         """Whether all has flowed that may."""
         return self.flow.settle(self.contents) is self.contents
+
+    @cached_property
+    def idle_stacks(self) -> frozenset[str]:
+        """Sources of hydrogen that have no current and might be given some by one mistake."""
+        network, positions = self.piping.network, self.reached.stand.positions
+        return frozenset(
+            source.name for source in self.piping.pressures.sources
+            if source.runs & CURRENT and source.port[1] == "h2" and not source.is_live(self.runs)
+            and breaks(network, positions, source.port[0]) < 2
+        )  # fmt: skip
 
     @cached_property
     def inert_sources(self) -> frozenset[str]:
@@ -439,7 +449,8 @@ def _isolated(lineup: Lineup, tag: str) -> Iterator[Failed]:
             values = {"tag": tag, "path": way(found), "pressure": bar(pressure_pa, lineup.atmosphere_pa)}
             if shut == 0:
                 told.add(part)
-                message = say("network.opened_under_pressure", **values)
+                idle = source in lineup.idle_stacks
+                message = say("network.opened_beside_stack" if idle else "network.opened_under_pressure", **values)
                 yield Failed("opened_safely", tag, message, found, pressure_pa)
             elif pressure_pa > piping.pressures.isolation_pa:
                 told.add(part)
@@ -460,11 +471,16 @@ def _isolated(lineup: Lineup, tag: str) -> Iterator[Failed]:
 
 
 def _standing(lineup: Lineup, part: int) -> tuple[float, str]:
-    """Pressure that stands in a part or may arise there, and its source: a stack is one, its current on or off."""
+    """
+    Pressure that stands in a part or may arise there, and its source.
+
+    A stack is one, its current on or off, until two isolators on the way of its current stand open, one of which may
+    be shut by mistake.
+    """
     reached, piping = lineup.reached, lineup.piping
     found = [(arrival.pressure_pa, arrival.source) for arrival in reached.arrivals.get(part, {}).values()]
     for source in piping.pressures.sources:
-        if source.runs & CURRENT and source.port[1] == "h2" and reached.part[piping.node[source.port]] == part:
+        if source.name in lineup.idle_stacks and reached.part[piping.node[source.port]] == part:
             found.append((min(source.pressure_pa, reached.cap_pa(part, source.name)), source.name))
     return min(found, key=lambda each: (-each[0], each[1]), default=(0.0, ""))
 

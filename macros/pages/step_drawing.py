@@ -12,9 +12,10 @@ from diagrams.steps import Flagged, Ground, Link, Sheet, Stand, common
 from macros.description.procedures_file import Procedure, Step
 from macros.figures.plant import Plant
 from macros.network import Network
+from macros.network.current import energised
 from macros.network.excerpt import excerpt
 from macros.network.lineups import Proved
-from macros.network.live import circulating, energised, live_nodes
+from macros.network.live import circulating, live_nodes
 from macros.network.proofs import Lineup
 from macros.pages.drawing import drawn_item, drawn_lines, fail_letters
 from macros.pages.section_flags import flag_rows, marks_of
@@ -159,14 +160,18 @@ class _Drawn:
             {tag: Link(href, _link_says(self.network, tag, states)) for tag, href in links.items()},
         )
 
-    def in_words(self, number: int) -> str:
+    def in_words(self, number: int) -> diagrams.Text:
         """What the drawing shows, for those who hear it."""
-        words = [*_moved(self.proved[number])]
-        for name, rows in self.flags[number].items():
+        systems = ("workshop", "si", "us")
+        return diagrams.Text(
+            *(" ".join([*_moved(self.proved[number]), *self._sections(number, one)]) for one in systems)
+        )
+
+    def _sections(self, number: int, system: str) -> Iterator[str]:
+        for name, (named, *rows) in self.flags[number].items():
             if name in self.part[1]:
-                told = ", ".join(row.text.workshop for row in rows[1:])
-                words.append(say("drawing.section_in_words", section=rows[0].text.workshop, told=told))
-        return " ".join(words)
+                told = ", ".join(getattr(row.text, system) or row.text.workshop for row in rows)
+                yield say("drawing.section_in_words", section=named.text.workshop, told=told)
 
 
 def _moved(proved: Proved) -> Iterator[str]:
@@ -186,7 +191,8 @@ def _live_legs(lineup: Lineup, coupled: frozenset[str]) -> Iterator[tuple[str, i
     """The runs of lines on the live path, by line and number."""
     piping = lineup.piping
     nodes = live_nodes(lineup, coupled)
-    ports, round_the_pump = energised(lineup), circulating(lineup)
+    ports = energised(piping.network, lineup.reached.stand.positions, lineup.runs)
+    round_the_pump = circulating(lineup)
     for name, line in piping.network.lines.items():
         for number, run in enumerate(line.runs):
             carries = line.medium == "electric" and {run.start, run.end} <= ports

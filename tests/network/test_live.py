@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from macros.network.live import circulating, energised, live_nodes
+from macros.network.live import circulating, live_nodes
 from macros.network.piping import Piping
 from macros.network.told import sections_of
 from tests.network.stands import gauge, lineup, piping
@@ -79,22 +79,6 @@ def test_a_section_open_to_a_store_is_not_told_as_isolated(pipes: Piping) -> Non
     assert told == {"store": False, "line": False, "use": True}
     told = {each.name: each.isolated for each in sections_of(lineup(pipes, V1="closed", V2="closed", V3="closed"))}
     assert told == {"store": True, "line": True, "use": True}
-
-
-def test_current_reaches_the_stack_through_a_closed_isolator_only() -> None:
-    pipes = piping(
-        {"SU1": "supply", "RC1": "rectifier", "FU1": "fuse", "IS1": "isolator", "ST1": "stack", "V1": "hand_valve"},
-        "electric: SU1 > RC1.in",
-        "electric: RC1.positive > FU1 > IS1 > ST1.positive",
-        "electric: RC1.negative > ST1.negative",
-        "hydrogen: ST1.h2 > V1",
-    )
-    still = energised(lineup(pipes, IS1="closed"))
-    assert ("RC1", "in") in still and ("ST1", "positive") not in still
-    running = energised(lineup(pipes, runs="current", IS1="closed"))
-    assert {("ST1", "positive"), ("ST1", "negative"), ("IS1", "in")} <= running
-    cut = energised(lineup(pipes, runs="current", IS1="open"))
-    assert ("IS1", "in") in cut and ("ST1", "positive") not in cut
 
 
 def test_water_moves_round_the_pump_and_not_into_dead_ends() -> None:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Any
 
+import pytest
+
 from macros.network.proofs import Failed, prove
 from tests.network.stands import lineup, piping
 
@@ -265,6 +267,31 @@ def test_what_is_opened_must_be_inert_and_read_at_zero() -> None:
     assert proofs(found) == {"opened_safely"}
     assert "purge it with nitrogen first" in messages
     assert "no gauge joined to it was read at zero" in messages
+
+
+@pytest.mark.parametrize(
+    ("chains", "isolators", "missed"),
+    [
+        ("electric: SU1 > IS2 > RC1.in", {"IS1": "open", "IS2": "open"}, False),
+        ("electric: SU1 > IS2 > RC1.in", {"IS1": "closed", "IS2": "open"}, True),
+        ("electric: SU1 > IS2 > RC1.in", {"IS1": "open", "IS2": "closed"}, True),
+        ("electric: SU1 > RC1.in", {"IS1": "open"}, True),
+    ],
+)
+def test_beside_a_stack_nothing_is_opened_but_with_its_current_broken_twice(
+    chains: str, isolators: dict[str, str], missed: bool
+) -> None:
+    """Two shut off means, one of which may be shut by mistake; common practice, no source."""
+    items = {**TRAIN, "SU1": "supply", "IS2": {"kind": "isolator", "normal_position": "closed"}}
+    used = items if "IS2" in chains else {tag: kind for tag, kind in items.items() if tag != "IS2"}
+    pipes = piping(used, *CHAINS, chains, sections=SECTIONS, caps=CAPS, stores={"BV1": 9.0})
+    shut = {"V1": "closed", "AV1": "open", **isolators}
+    found = prove(lineup(pipes, opened="RV1", **shut))
+    told_of = [told(each) for each in found if "beside a stack" in each.message]
+    assert bool(told_of) is missed
+    if missed:
+        assert told_of[0].startswith("ST1 > RV1: RV1 is opened beside a stack")
+        assert "33.0 bar(g)" in told_of[0]
 
 
 def test_a_vessel_of_water_is_not_opened_while_it_stands_open_to_another() -> None:
