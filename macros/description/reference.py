@@ -85,7 +85,8 @@ def _takes(slot: Slot) -> str:
             return ", ".join(f"`{each}`" for each in known)
         if annotation is str:
             return say(f"description.page.text.{_shape(slot)}")
-    return wanted_of(slot)
+    # Markdown would take braces at the end of a cell for attributes of the cell, and show nothing of them.
+    return wanted_of(slot).replace("{", "\\{")
 
 
 def _shape(slot: Slot) -> str:

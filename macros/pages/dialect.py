@@ -10,7 +10,7 @@ EXTENSIONS: Final[dict[str, dict[str, Any]]] = {
     "pymdownx.superfences": {},
     "pymdownx.tasklist": {},
     "sane_lists": {},
-    "tables": {},
+    "tables": {"use_align_attribute": True},
     "toc": {"permalink": "¶", "permalink_title": "", "toc_depth": "2-3"},
 }
 """Name and configuration of each extension. Fences are found as `pymdownx.superfences` finds them."""

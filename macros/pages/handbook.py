@@ -342,6 +342,7 @@ class Handbook:
             self.faults.extend(read_page(said, file, line, MACROS).faults)
         return Page(address, kind, None, file, source.front, text)
 
+        self.faults.extend(text.markup)
     def _check_names(self, page: Page) -> None:
         """Names that no plant can have, in branches that no plant takes too."""
         assert page.text is not None

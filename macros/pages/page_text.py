@@ -15,6 +15,7 @@ from typing import Any
 
 from macros.pages.code_regions import code_regions
 from macros.pages.expressions import Condition, Expression, RefusedError, read_condition, read_expression
+from macros.pages.markup import markup_faults, only_prose
 from macros.pages.tokens import PRIVATE_USE
 from macros.quantities import Fault, say
 
@@ -67,6 +68,8 @@ class PageText:
     file: str
     parts: tuple[Part, ...]
     faults: tuple[Fault, ...]
+    markup: tuple[Fault, ...] = ()
+    """What may not stand in its Markdown; titles and purposes are no Markdown, so nobody asks there."""
 
     def write(self, quote: Callable[[Quoted], str], holds: Callable[[int, Condition], bool]) -> Written:
         """
@@ -143,7 +146,9 @@ def read_page(text: str, file: str, first_line: int, macros: Mapping[str, Callab
     """
     reader = _Reader(text, file, first_line, macros)
     reader.read()
-    return PageText(file, tuple(reader.root), tuple(dict.fromkeys(reader.faults)))
+    prose = only_prose(text, reader.code, reader.taken)
+    markup = markup_faults(text, prose, reader.code, file, first_line)
+    return PageText(file, tuple(reader.root), tuple(dict.fromkeys(reader.faults)), tuple(markup))
 
 
 @dataclass
@@ -159,6 +164,8 @@ class _Reader:
         self.into = self.root
         self.open: list[tuple[_OpenChoice, list[Part]]] = []
         self.faults: list[Fault] = []
+        self.taken: list[tuple[int, int]] = []
+        """Where each expression and tag stands."""
         self._line_starts = [0, *(found.end() for found in re.finditer("\n", text))]
 
     def line(self, offset: int) -> int:
@@ -180,6 +187,7 @@ class _Reader:
             if before > position:
                 self.into.append(Text(self.line(position), self.text[position:before]))
             self._take(start, end)
+            self.taken.append((start, end))
             position = max(position, after)
         if position < len(self.text):
             self.into.append(Text(self.line(position), self.text[position:]))

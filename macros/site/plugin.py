@@ -21,6 +21,7 @@ from mkdocs.structure.toc import AnchorLink, TableOfContents
 
 from macros.pages import Handbook, Page, Rendered
 from macros.pages.dialect import EXTENSIONS
+from macros.pages.plain_html import strange_html
 from macros.pages.drawing import drawing_rules
 from macros.quantities import Fault, Faults, say
 from macros.review.refusal import Reason
@@ -190,11 +191,12 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         return (self._banner() if self._faults and self._serving else "") + finished.content + sheets
 
     def _finish(self, page: SitePage, html: str) -> Finished:
-        rendered = self._rendered(page)
+        rendered, file = self._rendered(page), self._page(page).file or page.file.src_uri
+        self._faults.extend(Fault(file, 0, "", message) for message in strange_html(html))
         content = rendered.tokens.replace(html)
         self._faults.extend(rendered.tokens.faults)
         for link in _links(page.toc.items):
-            link.title = rendered.tokens.plain(link.title)
+            link.title = rendered.tokens.escaped(link.title)
         return Finished(rendered, content, page.toc)
 
     def _kept(self, page: SitePage) -> Finished | None:
