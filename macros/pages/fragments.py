@@ -16,7 +16,7 @@ from macros.figures.graph import FigureError, Graph, Value
 from macros.pages.context import PageContext
 from macros.pages.numbers import Numbers
 from macros.pages.tokens import Fragment, note, working_id
-from macros.pages.working import assumed_mark, popover, said, systems, working_body
+from macros.pages.working import assumed_mark, popover, said, systems, value_span, working_body
 from macros.quantities import Shown, say
 
 __all__ = [
@@ -163,11 +163,12 @@ def _words(value: Value, page: PageContext) -> Fragment:
     return replace(shown, rich=f"{span}{shown.rich}</span>", marked=f"{span}{shown.marked}</span>")
 
 
-def resolve_references(text: str, page: PageContext) -> Fragment:
+def resolve_references(text: str, page: PageContext, *, worked: bool = True) -> Fragment:
     """
     A text of the description with what its references stand for.
 
-    A reference that leads nowhere, or to another text, stays as typed; `references.unresolved` tells of those.
+    A reference that leads nowhere, or to another text, stays as typed; `references.unresolved` tells of those. On a page
+    of several plants no number has a working (`worked=False`): their names would meet.
     """
     plain: list[str] = []
     rich: list[str] = []
@@ -175,7 +176,7 @@ def resolve_references(text: str, page: PageContext) -> Fragment:
     workings: dict[str, str] = {}
     position = 0
     for one in references(text):
-        before, shown = text[position : one.start], _referred(one, page)
+        before, shown = text[position : one.start], _referred(one, page, worked)
         plain += [before, shown.plain]
         rich += [escape(before), shown.rich or escape(shown.plain)]
         marked += [escape(before), shown.marked or escape(shown.plain)]
@@ -190,7 +191,7 @@ def resolve_references(text: str, page: PageContext) -> Fragment:
     )
 
 
-def _referred(reference: Reference, page: PageContext) -> Fragment:
+def _referred(reference: Reference, page: PageContext, worked: bool) -> Fragment:
     if reference.is_tag and reference.name in page.tags:
         title = escape(page.tags[reference.name])
         tag = f'<span class="gw-tag" title="{title}">{escape(reference.name)}</span>'
@@ -200,10 +201,21 @@ def _referred(reference: Reference, page: PageContext) -> Fragment:
     if page.graph is not None and reference.name in page.graph:
         try:
             if page.graph[reference.name].kind != "text":
-                return figure_fragment(page, reference.name)
+                return figure_fragment(page, reference.name) if worked else _number(reference.name, page)
         except (FigureError, FragmentError):
             pass
     return Fragment(f"{{{reference.name}}}")
+
+
+def _number(path: str, page: PageContext) -> Fragment:
+    """A number without its working."""
+    assert page.graph is not None and page.numbers is not None
+    value = page.graph[path]
+    if not value.is_number:
+        return word_fragment(said(value), path)
+    texts = page.numbers.shown(path)
+    marked = value_span(texts, path) + (assumed_mark() if value.assumed else "")
+    return Fragment(texts.workshop, marked, marked)
 
 
 def word_fragment(text: str, path: str = "") -> Fragment:

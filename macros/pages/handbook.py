@@ -22,9 +22,11 @@ from macros.pages.drawing import schematic_svg
 from macros.pages.fragments import resolve_references, word_fragment
 from macros.pages.front_matter import GROUPS, FrontMatter, split_source
 from macros.pages.generated import handbook_pages, plant_pages
+from macros.pages.generated.choices_page import choices_page
 from macros.pages.generated.drawing_page import drawing
 from macros.pages.generated.line_up_pages import procedure_address, procedure_page, procedures_page, trips_page
 from macros.pages.generated.parts_page import parts_page
+from macros.pages.generated.plants_page import Told, plants_page
 from macros.pages.generated.record_page import record_page
 from macros.pages.generated.review_page import review_page
 from macros.pages.generated.workings_pages import groups_of, workings_index, workings_of
@@ -39,7 +41,7 @@ from macros.pages.vocabulary import Vocabulary, field_names, figure_names
 from macros.pages.writing import names_in, unknown_part, write
 from macros.quantities import Fault, Faults, say
 from macros.review import review
-from macros.review.refusal import Reason, day_of_review, refusal
+from macros.review.refusal import Reason, day_of_review, failed_proofs, refusal
 
 __all__ = ["Handbook", "Page", "Rendered"]
 
@@ -52,15 +54,17 @@ OF_PLANT = (
     ("overview", "index"), ("drawing", "drawing"), ("procedures", "procedures"), ("trips", "trip-matrix"),
     ("review", "review"), ("record", "record"), ("parts", "parts"), ("inputs", "inputs"), ("workings", "workings"),
 )  # fmt: skip
-OF_HANDBOOK = (
-    ("plants", handbook_pages.plants_page),
+OF_HANDBOOK: tuple[tuple[str, Callable[[PageContext, Tokens], str] | None], ...] = (
+    ("plants", None),
+    ("choices", None),
     ("symbols", handbook_pages.symbols_page),
     ("facts", handbook_pages.facts_page),
     ("sources", handbook_pages.sources_page),
     ("verification", handbook_pages.verification),
     ("format", handbook_pages.description_format),
 )
-"""Generated pages of a handbook as a whole, in the order of navigation."""
+"""Generated pages of a handbook as a whole, in the order of navigation; those of all plants are handed the plants."""
+OF_PLANTS = 2
 
 
 @dataclass(frozen=True)
@@ -243,13 +247,13 @@ class Handbook:
     def _text_of(self, page: Page, context: PageContext, tokens: Tokens) -> str:
         plant = page.plant
         if plant is None:
-            if page.kind == "plants":
-                with_contexts = [
-                    (one, self.context(Page(page.address, "overview", one)), bool(self.reasons(one)))
-                    for one in self.plants
-                ]
-                return handbook_pages.plants_page(with_contexts, context, tokens)
-            write_page: Callable[[PageContext, Tokens], str] = dict(OF_HANDBOOK)[page.kind]  # type: ignore[assignment]
+            if page.kind in ("plants", "choices"):
+                own = [(one, self.context(Page(page.address, "overview", one))) for one in self.plants]
+                if page.kind == "choices":
+                    return choices_page(own, context, tokens)
+                return plants_page([self._told_of(*each) for each in own], context, tokens)
+            write_page = dict(OF_HANDBOOK)[page.kind]
+            assert write_page is not None
             return write_page(context, tokens)
         if page.kind == "overview":
             return plant_pages.overview(plant, context, tokens, self._guides_of(plant))
@@ -268,6 +272,11 @@ class Handbook:
     def _guides_of(self, plant: Plant) -> Iterator[tuple[str, str, str, str]]:
         for page in self._pages:
             if page.kind == "guide" and page.plant is plant:
+    def _told_of(self, plant: Plant, own: PageContext) -> Told:
+        if not self.reviewed:
+            return Told(plant, own, None)
+        return Told(plant, own, review(plant, day_of_review()), len(failed_proofs(plant)))
+
                 context = self.context(page)
                 yield (
                     page.front.group,
@@ -288,9 +297,9 @@ class Handbook:
         guides = sorted(self._read_guides(root), key=_place)
         own = list(self._read_own(root))
         home = [page for page in own if page.address == "index.md"]
-        self._pages = [*home, *(Page(f"{kind}.md", kind) for kind, _ in OF_HANDBOOK[:1])]
+        self._pages = [*home, *(Page(f"{kind}.md", kind) for kind, _ in OF_HANDBOOK[:OF_PLANTS])]
         self._pages += [page for page in own if page.address != "index.md"]
-        self._pages += [Page(f"{kind}.md", kind) for kind, _ in OF_HANDBOOK[1:]]
+        self._pages += [Page(f"{kind}.md", kind) for kind, _ in OF_HANDBOOK[OF_PLANTS:]]
         for plant in self.plants:
             first, *rest = (Page(f"{plant.name}/{address}.md", kind, plant) for kind, address in OF_PLANT)
             context = self.context(first)

@@ -34,8 +34,8 @@ __all__ = ["HandbookPlugin"]
 SOURCES = ("guides/", "designs/")
 """Folders of `docs/` that are published only through their plants."""
 
-STYLES = ("gaswright.css", "review.css", "lineups.css")
-SCRIPTS = ("gaswright.js", "filter.js", "drawings.js")
+STYLES = ("gaswright.css", "review.css", "lineups.css", "plants.css")
+SCRIPTS = ("gaswright.js", "filter.js", "drawings.js", "sort.js")
 
 
 WORKINGS = '<section class="gw-workings"'
@@ -172,7 +172,7 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         if rendered.purpose:
             page.meta["description"] = rendered.purpose
         kind = self._page(page).kind
-        if kind in ("drawing", "workings", "procedure", "trips", "parts"):
+        if kind in ("plants", "drawing", "workings", "procedure", "trips", "parts"):
             page.meta["hide"] = ["toc"]  # drawing and table take the whole width
         if kind in ("working", "procedure"):
             # Every number is found on the page of workings, every procedure on that of procedures and in guides.

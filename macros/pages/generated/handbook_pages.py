@@ -1,9 +1,7 @@
-"""The pages of a handbook as a whole: plants, how calculations are known to be right, facts, sources, symbols."""
+"""The pages of a handbook as a whole: how calculations are known to be right, facts, sources, symbols."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable
-from dataclasses import replace
 from html import escape
 from typing import Any
 
@@ -13,35 +11,15 @@ from macros.calculations.facts import facts
 from macros.calculations.sources import sources
 from macros.description.item_kinds import ITEM_KINDS
 from macros.description.reference import reference_page
-from macros.figures.plant import Plant
 from macros.pages.citations import citation
 from macros.pages.context import PageContext, anchor
 from macros.pages.evidence import Row, evidence_anchor, evidence_rows
-from macros.pages.fragments import resolve_references
 from macros.pages.macros import fact_texts
 from macros.pages.tokens import Fragment, Tokens
 from macros.pages.working import constants, scrolling, symbol_html, table_html, value_span
 from macros.quantities import say
 
-__all__ = ["description_format", "facts_page", "plants_page", "sources_page", "symbols_page", "verification"]
-
-
-def plants_page(plants: Iterable[tuple[Plant, PageContext, bool]], page: PageContext, tokens: Tokens) -> str:
-    """All plants with status and summary, and whether they are refused."""
-    lines = [f"# {say('pages.plants.title')}", "", say("pages.plants.purpose"), ""]
-    for plant, own, is_refused in plants:
-        # Numbers of several plants share names, so no working may stand on this page.
-        told = resolve_references(plant.description.plant.summary, own)
-        summary = tokens.add(replace(told, rich=told.marked, workings={}))
-        link = page.source_url(f"{plant.name}/index.md")
-        refused = f"**{say('pages.status.refused')}** " if is_refused else ""
-        lines += [
-            f"## [{tokens.words(plant.title)}]({link}) {{: #{plant.name} }}",
-            "",
-            f"{refused}**{say(f'pages.status.{plant.status}')}** {summary}",
-            "",
-        ]
-    return "\n".join(lines)
+__all__ = ["description_format", "facts_page", "sources_page", "symbols_page", "verification"]
 
 
 def verification(page: PageContext, tokens: Tokens) -> str:

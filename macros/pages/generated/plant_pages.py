@@ -6,6 +6,7 @@ import itertools
 from collections.abc import Iterable, Iterator
 from html import escape
 
+from macros.figures.costs import main_currency
 from macros.figures.graph import Value
 from macros.figures.plant import Plant
 from macros.pages.citations import citation
@@ -45,7 +46,8 @@ def overview(plant: Plant, page: PageContext, tokens: Tokens, guides: Iterable[t
     """
     graph = plant.graph
     banks = [f"banks.{name}.mass" for name in plant.description.plant.banks]
-    rows = [name for name in (*MAIN_FIGURES, *banks) if name in graph]
+    cost = ("cost.per_stored_kwh", f"cost.total.{main_currency(plant.description).lower()}")
+    rows = [name for name in (*MAIN_FIGURES, *banks, *cost) if name in graph]
     summary = tokens.add(resolve_references(plant.description.plant.summary, page))
     lines = [
         f"# {tokens.words(plant.title)} {{: #overview }}",
@@ -64,6 +66,13 @@ def overview(plant: Plant, page: PageContext, tokens: Tokens, guides: Iterable[t
             "pages.overview.more",
             workings=page.source_url(f"{page.name}/workings.md"),
             inputs=page.source_url(f"{page.name}/inputs.md"),
+        ),
+        "",
+        say(
+            "pages.overview.beside",
+            parts=page.source_url(f"{page.name}/parts.md"),
+            plants=page.source_url("plants.md"),
+            choices=page.source_url("choices.md"),
         ),
         "",
         f"## {say('pages.overview.drawing')}",
