@@ -269,14 +269,14 @@ class Handbook:
         }  # fmt: skip
         return writers[page.kind](plant, context, tokens)
 
-    def _guides_of(self, plant: Plant) -> Iterator[tuple[str, str, str, str]]:
-        for page in self._pages:
-            if page.kind == "guide" and page.plant is plant:
     def _told_of(self, plant: Plant, own: PageContext) -> Told:
         if not self.reviewed:
             return Told(plant, own, None)
         return Told(plant, own, review(plant, day_of_review()), len(failed_proofs(plant)))
 
+    def _guides_of(self, plant: Plant) -> Iterator[tuple[str, str, str, str]]:
+        for page in self._pages:
+            if page.kind == "guide" and page.plant is plant:
                 context = self.context(page)
                 yield (
                     page.front.group,
@@ -342,6 +342,7 @@ class Handbook:
         self.faults.extend(source.faults)
         text = read_page(source.body, file, source.first_line, MACROS)
         self.faults.extend(text.faults)
+        self.faults.extend(text.markup)
         graphs = [plant.graph for plant in self.plants]
         self.faults.extend(typed_numbers(source.body, file, source.first_line, graphs))
         for key in ("title", "purpose"):
@@ -351,7 +352,6 @@ class Handbook:
             self.faults.extend(read_page(said, file, line, MACROS).faults)
         return Page(address, kind, None, file, source.front, text)
 
-        self.faults.extend(text.markup)
     def _check_names(self, page: Page) -> None:
         """Names that no plant can have, in branches that no plant takes too."""
         assert page.text is not None

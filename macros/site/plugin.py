@@ -21,8 +21,8 @@ from mkdocs.structure.toc import AnchorLink, TableOfContents
 
 from macros.pages import Handbook, Page, Rendered
 from macros.pages.dialect import EXTENSIONS
-from macros.pages.plain_html import strange_html
 from macros.pages.drawing import drawing_rules
+from macros.pages.plain_html import strange_html
 from macros.quantities import Fault, Faults, say
 from macros.review.refusal import Reason
 from macros.sheets.parts import parts_csv, parts_xlsx
