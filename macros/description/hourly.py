@@ -10,15 +10,13 @@ exponent, no blank, no quotes.
 from __future__ import annotations
 
 import re
-import stat
 from collections.abc import Iterator
 from dataclasses import dataclass, field
-from pathlib import Path as FilePath
 from typing import Final
 
 from macros.quantities import Fault, Faults, say
 
-__all__ = ["HEADINGS", "HOURS", "LARGEST_BYTES", "MOST_KW", "HourlyYear", "content_of", "read_hours"]
+__all__ = ["HEADINGS", "HOURS", "LARGEST_BYTES", "MOST_KW", "HourlyYear", "read_hours"]
 
 HEADINGS: Final = ("hour", "surplus_kW", "demand_kW(lower)")
 HOURS: Final = 8760
@@ -51,21 +49,6 @@ class HourlyYear:
 
     def __str__(self) -> str:
         return self.name
-
-
-def content_of(path: FilePath) -> bytes:
-    """
-    What a file holds, no more of it than is read.
-
-    Raises
-    ------
-    OSError
-        If there is no file of its own: neither a link, which could lead out of the plant's folder, nor a pipe is read.
-    """
-    if not stat.S_ISREG(path.lstat().st_mode):
-        raise OSError(path)
-    with path.open("rb") as file:
-        return file.read(LARGEST_BYTES + 1)
 
 
 def read_hours(content: bytes, name: str, shown: str) -> HourlyYear:

@@ -9,14 +9,15 @@ from typing import Any, NamedTuple
 
 import pydantic
 
-from macros.description import strict_yaml
+from macros.description import hourly, strict_yaml
 from macros.description.crossing import crossing_faults
 from macros.description.fields import Default, Part, comparable, is_name
-from macros.description.hourly import HourlyYear, content_of, read_hours
+from macros.description.hourly import HourlyYear, read_hours
 from macros.description.judging import faults_of, meant_paths
 from macros.description.naming import Naming
 from macros.description.network_file import NetworkFile
 from macros.description.parts_file import PartsFile
+from macros.description.plain_files import content_of
 from macros.description.plant import PlantFile
 from macros.description.procedures_file import ProceduresFile
 from macros.description.record_file import RecordFile
@@ -246,10 +247,13 @@ class _Loader:
         nothing = Sheet(shown, root, Document(), {()})
         self.sheets[name] = nothing
         try:
-            content = (self.folder / name).read_bytes()
-        except OSError:
+            content = content_of(self.folder / name, strict_yaml.LARGEST_BYTES)
+        except FileNotFoundError:
             if name not in OPTIONAL:
                 self.faults.append(Fault(shown, 0, "", say("description.no_file")))
+            return
+        except OSError:
+            self.faults.append(Fault(shown, 0, "", say("description.no_plain_file")))
             return
         self.contents[name] = content
         try:
@@ -274,7 +278,7 @@ class _Loader:
         if name is None:
             return
         try:
-            self.contents[name] = content_of(self.folder / name)
+            self.contents[name] = content_of(self.folder / name, hourly.LARGEST_BYTES)
         except OSError:
             self.faults.append(plant.fault(HOURLY, say("description.hourly.no_file", name=name)))
             return

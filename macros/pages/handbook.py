@@ -30,6 +30,7 @@ from macros.pages.generated.plants_page import Told, plants_page
 from macros.pages.generated.record_page import record_page
 from macros.pages.generated.review_page import review_page
 from macros.pages.generated.workings_pages import groups_of, workings_index, workings_of
+from macros.pages.known_files import file_faults, link_faults
 from macros.pages.macros import MACROS
 from macros.pages.numbers import Numbers
 from macros.pages.page_text import PageText, read_page
@@ -143,8 +144,10 @@ class Handbook:
             Whether plants are reviewed; without, their pages say that they were not.
         """
         root = docs.resolve().parent
+        if strangers := link_faults(docs):
+            return cls(docs, [], strangers, Vocabulary([]))
         plants: list[Plant] = []
-        faults: list[Fault] = []
+        faults: list[Fault] = file_faults(docs)
         for folder in folders_in(docs / DESIGNS):
             try:
                 plants.append(_loaded(folder, root, _stamp(folder)))

@@ -21,6 +21,8 @@ from mkdocs.structure.toc import AnchorLink, TableOfContents
 
 from macros.pages import Handbook, Page, Rendered
 from macros.pages.dialect import EXTENSIONS
+from macros.pages.finishing import finished
+from macros.pages.known_files import link_faults
 from macros.pages.drawing import drawing_rules
 from macros.pages.plain_html import strange_html
 from macros.quantities import Fault, Faults, say
@@ -105,6 +107,8 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         self._serving = command == "serve"
 
+        if links := link_faults(Path(config.docs_dir)):
+            raise _failure(links)  # the generator would follow them
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         config.markdown_extensions = list(EXTENSIONS)
         config.mdx_configs = dict(EXTENSIONS)
