@@ -32,7 +32,7 @@ def plot(
     y_axis: Axis,
     *,
     title: str,
-    description: str,
+    description: str | Text,
     identity: str,
     limits: Sequence[Limit] = (),
     marks: Sequence[Mark] = (),
@@ -42,13 +42,13 @@ def plot(
     return plot_panels([panel], x_axis, title=title, description=description, identity=identity)
 
 
-def plot_panels(panels: Sequence[Panel], x_axis: Axis, *, title: str, description: str, identity: str) -> str:
+def plot_panels(panels: Sequence[Panel], x_axis: Axis, *, title: str, description: str | Text, identity: str) -> str:
     """Panels over one level axis as one inline `<svg>`; what cannot be drawn raises a `DrawingError`."""
     for panel in panels:
         panel.check()
     if not panels:
         raise DrawingError(f"plot {identity} needs at least one panel")
-    if not description.strip():
+    if not (description.workshop if isinstance(description, Text) else description).strip():
         raise DrawingError(f"plot {identity} needs a description for those who cannot see it")
     x_ticks = ticks_of(x_axis, [x for panel in panels for x in panel.xs])
     parts: list[str] = []

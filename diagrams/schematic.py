@@ -61,9 +61,9 @@ def _planned(items: tuple[Item, ...], lines: tuple[Line, ...], signs: tuple[tupl
 
 def frame(
     content: str, left: float, top: float, right: float, bottom: float,
-    *, title: str, description: str, identity: str, class_: str, linked: bool = False,
+    *, title: str, description: str | Text, identity: str, class_: str, linked: bool = False,
 ) -> str:  # fmt: skip
-    """The `<svg>` round a drawing, with its title and description."""
+    """The `<svg>` round a drawing, with its title and description, which tells numbers in every system of units."""
     if not IDENTITY.fullmatch(identity):
         raise DrawingError(f"identity {identity!r} must begin with a letter and hold letters, digits, - and _ only")
     if not title.strip():
@@ -75,9 +75,11 @@ def frame(
         class_=class_, xmlns="http://www.w3.org/2000/svg", role="group" if linked else "img",
         aria_labelledby=f"{identity}-title {identity}-description", width=width, height=height, viewBox=view,
     )  # fmt: skip
+    said = description if isinstance(description, Text) else Text(description)
+    told = attributes(id=f"{identity}-description", data_si=said.si or None, data_us=said.us or None)
     return (
         f'<svg{about}><title id="{identity}-title">{escape(title)}</title>'
-        f'<desc id="{identity}-description">{escape(description)}</desc>{content}</svg>'
+        f"<desc{told}>{escape(said.workshop)}</desc>{content}</svg>"
     )
 
 

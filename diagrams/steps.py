@@ -15,7 +15,7 @@ from typing import Literal
 from diagrams.errors import DrawingError
 from diagrams.flags import FLAGS, flag_group, ring, wanted_flag
 from diagrams.ink import TEXT_GROUP, attributes, number, text_element
-from diagrams.items import Item, Line
+from diagrams.items import Item, Line, Text
 from diagrams.layout import Plan, plan
 from diagrams.lettering import Row
 from diagrams.part import Cut, part_of, slashes
@@ -136,7 +136,9 @@ class Sheet:
         made, cuts = part_of(self.plan, tags, flags)
         return Sheet(made, self.moving, cuts)
 
-    def draw(self, stand: Stand, *, title: str, description: str, identity: str, ground: Ground | None = None) -> str:
+    def draw(
+        self, stand: Stand, *, title: str, description: str | Text, identity: str, ground: Ground | None = None
+    ) -> str:
         """
         The drawing of a stand as one `<svg>`; `identity` begins every id in it, so it is unique on a page.
 

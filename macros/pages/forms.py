@@ -8,10 +8,11 @@ from html import escape
 from macros.figures.plant import Plant
 from macros.pages.context import PageContext
 from macros.pages.fragments import FragmentError, figure_fragment, resolve_references
+from macros.pages.numbers import as_typed
 from macros.pages.registry import macro
 from macros.pages.tokens import Fragment
-from macros.pages.working import scrolling, systems
-from macros.quantities import Quantity, Shown, say, shown
+from macros.pages.working import scrolling, value_span
+from macros.quantities import say
 
 __all__ = ["commissioning_form", "device_form", "form", "log_form", "section_form", "trip_form"]
 
@@ -53,7 +54,7 @@ def commissioning_form(*, page: PageContext) -> Fragment:
             escape(cells.title(one.figure)),
             cells.text(one.how),
             cells.value(one.figure),
-            f"± {_number(one.tolerance)}",
+            f"± {value_span(as_typed(one.tolerance))}",
             "",
             "",
         ]
@@ -185,12 +186,6 @@ def _heads(*names: str) -> list[str]:
 
 def _split(names: str) -> list[str]:
     return [name.strip() for name in names.split(",") if name.strip()]
-
-
-def _number(quantity: Quantity) -> str:
-    """A quantity of the record as typed, and in the other systems of units."""
-    texts = shown(quantity.si, quantity.unit, 2)
-    return f"<span{systems(Shown(quantity.text, texts.si, texts.us))}>{escape(quantity.text)}</span>"
 
 
 def _form(label: str, heads: Sequence[str], rows: Sequence[Row], workings: dict[str, str]) -> Fragment:

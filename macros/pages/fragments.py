@@ -14,16 +14,17 @@ from typing import Literal
 from macros.description.references import Reference, references
 from macros.figures.graph import FigureError, Graph, Value
 from macros.pages.context import PageContext
-from macros.pages.numbers import Numbers
+from macros.pages.numbers import Numbers, as_typed
 from macros.pages.tokens import Fragment, note, working_id
 from macros.pages.working import assumed_mark, popover, said, systems, value_span, working_body
-from macros.quantities import Shown, say
+from macros.quantities import QuantityError, Shown, read, say
 
 __all__ = [
     "FragmentError",
     "call_key",
     "evaluated_fragment",
     "figure_fragment",
+    "quantity_fragment",
     "resolve_references",
     "word_fragment",
     "worked_fragment",
@@ -155,12 +156,24 @@ def worked_fragment(
 
 
 def _words(value: Value, page: PageContext) -> Fragment:
-    """A text of the description, with what it refers to."""
+    """A text of the description, with what it refers to; one that is a quantity is told in every system of units."""
     if not isinstance(value.si, str) or not references(value.si):
-        return word_fragment(said(value), value.name)
+        return quantity_fragment(value) or word_fragment(said(value), value.name)
     shown = resolve_references(value.si, page)
     span = f'<span class="gw-word" data-figure="{escape(value.name)}">'
     return replace(shown, rich=f"{span}{shown.rich}</span>", marked=f"{span}{shown.marked}</span>")
+
+
+def quantity_fragment(value: Value) -> Fragment | None:
+    """A text that is a quantity, such as the limit of a trip; none where it is any other text."""
+    try:
+        quantity = read(str(value.si))
+    except QuantityError:
+        return None
+    if quantity.kind in ("count", "ratio"):
+        return None
+    marked = value_span(as_typed(quantity), value.name)
+    return Fragment(quantity.text, marked, marked)
 
 
 def resolve_references(text: str, page: PageContext, *, worked: bool = True) -> Fragment:

@@ -29,6 +29,7 @@ from macros.pages.context import PageContext, anchor
 from macros.pages.forms import commissioning_form, device_form, form, log_form, section_form, trip_form
 from macros.pages.fragments import FragmentError, call_key, figure_fragment, worked_fragment
 from macros.pages.given import Given
+from macros.pages.numbers import typed_digits
 from macros.pages.parts_html import parts
 from macros.pages.plant_macros import item, lineup, plot, schematic, trips, valve_table
 from macros.pages.registry import MACROS, NO_PAGE, macro
@@ -382,12 +383,6 @@ def fact_texts(name: str) -> Shown:
     """A fact in all three systems of units, in the digits of its source."""
     quantity = facts()[name].quantity
     return shown(quantity.si, quantity.unit, typed_digits(quantity.text))
-
-
-def typed_digits(text: str) -> int:
-    """Significant digits of a number as typed."""
-    digits = "".join(each for each in text.split("±")[0].split("e")[0].split(" ")[0] if each.isdigit()).lstrip("0")
-    return max(1, len(digits))
 
 
 @macro

@@ -5,9 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from macros.figures.graph import PRESSURES, Graph, Value
-from macros.quantities import KINDS, QuantityError, Shown, Unit, show, shown, unit, units_of
+from macros.quantities import KINDS, Quantity, QuantityError, Shown, Unit, show, shown, unit, units_of
 
-__all__ = ["Numbers"]
+__all__ = ["Numbers", "as_typed", "typed_digits"]
 
 INSIDE_DIGITS = 6
 """Digits of a number as it was put into a formula, enough to redo the arithmetic."""
@@ -81,18 +81,32 @@ class Numbers:
         """
         return unit(value.unit if asked is None else asked, value.kind)
 
-    def spread(self, path: str) -> str:
-        """The uncertainty with its unit, two digits at most; empty where none is stated."""
+    def spread(self, path: str) -> Shown | None:
+        """The uncertainty with its unit, two digits at most; none where none is stated."""
         size, _ = self.uncertainty(path)
         if not size:
-            return ""
+            return None
         value = self.graph[path]
-        return show(size, _difference_unit(unit(value.unit, value.kind)), 2)
+        return shown(size, _difference_unit(unit(value.unit, value.kind)), 2)
 
     def inside(self, path: str) -> str:
         """A number as it stands in formulas: in SI units, pressures absolute."""
         value = self.graph[path]
         return inside(value.si, value.kind) if value.is_number else ""
+
+
+def as_typed(quantity: Quantity) -> Shown:
+    """A quantity of the description as its author typed it; in the other systems of units no coarser than that."""
+    own, digits = unit(quantity.unit, quantity.kind), typed_digits(quantity.text)
+    texts = shown(quantity.si, own, digits if quantity.kind == "temperature" else max(3, digits))
+    others = (quantity.text if text.rpartition("\u00a0")[2] == own.symbol else text for text in (texts.si, texts.us))
+    return Shown(quantity.text, *others)
+
+
+def typed_digits(text: str) -> int:
+    """Significant digits of a number as typed."""
+    digits = "".join(each for each in text.split("±")[0].split("e")[0].split(" ")[0] if each.isdigit()).lstrip("0")
+    return max(1, len(digits))
 
 
 def inside(si: float, kind: str) -> str:

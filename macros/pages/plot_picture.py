@@ -206,26 +206,24 @@ class Picture:
         axis = self.x.axis([x for panel in panels for x in panel.xs])
         return plot_panels(panels, axis, title=self.title, description=self.described(), identity=identity)
 
-    def described(self) -> str:
+    def described(self) -> Text:
         """What it shows, for those who hear it."""
-        words = [self.told.workshop]
+        words: list[Text | Shown] = [self.told]
         for one in self.fields:
             for curve in one.curves:
                 (x0, y0), (x1, y1) = curve.points[0], curve.points[-1]
-                first, last = one.measure.shown(y0).workshop, one.measure.shown(y1).workshop
-                begin, end = self.x.shown(x0).workshop, self.x.shown(x1).workshop
                 words.append(
-                    say(
+                    _telling(
                         "pages.plot.curve_in_words",
                         what=one.called(curve),
-                        begin=begin,
-                        end=end,
-                        first=first,
-                        last=last,
+                        begin=self.x.shown(x0),
+                        end=self.x.shown(x1),
+                        first=one.measure.shown(y0),
+                        last=one.measure.shown(y1),
                     )
                 )
-            words += [say("pages.plot.limit_in_words", limit=bound.label.workshop) for bound in one.bounds]
-        return " ".join(words)
+            words += [_telling("pages.plot.limit_in_words", limit=bound.label) for bound in one.bounds]
+        return Text(*(" ".join(_in(said, system) for said in words) for system in SYSTEMS))
 
     def told_at(self) -> list[float]:
         """The places that its table tells."""
@@ -240,11 +238,16 @@ def text_of(texts: Shown) -> Text:
 def telling(key: str, **values: Shown | str) -> Shown:
     """What there is to see in a plot, in each system of units, with those of the values that its text names."""
     key = f"pages.plot.{key}"
-    held = {name: values[name] for name in placeholders(key, messages()[key])}
-    return Shown(*(
-        say(key, **{name: getattr(value, system) if isinstance(value, Shown) else value for name, value in held.items()})
-        for system in SYSTEMS
-    ))  # fmt: skip
+    return _telling(key, **{name: values[name] for name in placeholders(key, messages()[key])})
+
+
+def _telling(key: str, **values: Shown | Text | str) -> Shown:
+    return Shown(*(say(key, **{name: _in(value, system) for name, value in values.items()}) for system in SYSTEMS))
+
+
+def _in(said: Shown | Text | str, system: str) -> str:
+    """A text as the readers of a system see it; a label of plain words is the same to all."""
+    return said if isinstance(said, str) else getattr(said, system) or said.workshop
 
 
 def named(key: str, texts: Shown, **more: str) -> Text:

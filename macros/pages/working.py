@@ -135,7 +135,7 @@ class _Writer:
         if spread := self.numbers.spread(value.name):
             _, largest = self.numbers.uncertainty(value.name)
             text = f"{escape(say('pages.uncertainty'))} {self._linked_title(largest)}."
-            parts.append(f'<p class="gw-uncertainty"><span class="gw-inside">± {escape(spread)}</span>: {text}</p>')
+            parts.append(f'<p class="gw-uncertainty">± {value_span(spread)}: {text}</p>')
         parts.append(self._assumed(value))
         if cited := sources_of(value):
             listed = "; ".join(citation(key, place, self.page) for key, place in cited)

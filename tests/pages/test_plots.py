@@ -11,6 +11,7 @@ from xml.etree import ElementTree
 
 import pytest
 
+from diagrams.items import Text
 from macros.figures.plant import Plant
 from macros.pages.fragments import FragmentError
 from macros.pages.handbook import Handbook, Page
@@ -153,7 +154,8 @@ def test_a_plot_is_drawn_with_words_and_numbers_and_no_style(shed: Plant, shown,
     for text, picture in zip(drawings, pictures(shed, name), strict=True):
         svg = ElementTree.fromstring(text)
         assert svg.find(f"{SVG}title").text == picture.title
-        assert svg.find(f"{SVG}desc").text == picture.described()
+        told = svg.find(f"{SVG}desc")
+        assert Text(told.text, told.get("data-si"), told.get("data-us")) == picture.described()
         for element in svg.iter():
             assert element.get("stroke") in (None, "none", "currentColor")
             assert element.get("fill") in (None, "none", "currentColor")

@@ -11,7 +11,7 @@ from macros.figures.graph import Value
 from macros.figures.plant import Plant
 from macros.pages.citations import citation
 from macros.pages.context import PageContext, anchor
-from macros.pages.fragments import resolve_references
+from macros.pages.fragments import quantity_fragment, resolve_references
 from macros.pages.generated.workings_pages import groups_of, links_to, readers_in
 from macros.pages.macros import cell_fragment, schematic
 from macros.pages.tokens import Fragment, Tokens
@@ -130,8 +130,8 @@ def inputs(plant: Plant, page: PageContext, tokens: Tokens) -> str:
 def _entry_row(plant: Plant, page: PageContext, name: str, readers: list[str]) -> str:
     value = plant.graph[name]
     if isinstance(value.si, str):
-        shown = resolve_references(value.si, page).marked or escape(value.si)
-        shown = f'<span data-figure="{escape(name)}">{shown}</span>'
+        told = quantity_fragment(value) or resolve_references(value.si, page)
+        shown = f'<span data-figure="{escape(name)}">{told.marked or escape(value.si)}</span>'
     else:
         cell = cell_fragment(page, name) if value.kind != "curve" else Fragment(_points(value.si.points))
         shown = cell.marked or escape(cell.plain)

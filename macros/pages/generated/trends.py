@@ -11,11 +11,14 @@ from diagrams.plots import Axis, Limit, Series, plot
 from macros.figures.graph import Value
 from macros.pages.context import PageContext
 from macros.pages.drawing import framed
-from macros.quantities import say
+from macros.pages.numbers import as_typed
+from macros.pages.plot_picture import Measure
+from macros.quantities import Shown, System, say
 from macros.review.readings import Compared
 
 __all__ = ["trend_figure", "trends_in"]
 
+SYSTEMS: tuple[System, ...] = ("workshop", "si", "us")
 FEWEST = 2
 TICKS = 4
 
@@ -36,33 +39,33 @@ def trend_figure(trend: Sequence[Compared], page: PageContext) -> str:
     predicted = trend[0].predicted
     assert predicted is not None
     days = [datetime.date.fromisoformat(one.reading.date) for one in trend]
-    points = [(float((day - days[0]).days), _in_unit(one.si, predicted)) for day, one in zip(days, trend, strict=True)]
+    measure = Measure.of(predicted)
+    points = [(float((day - days[0]).days), measure.place(one.si)) for day, one in zip(days, trend, strict=True)]
     allowed = trend[-1].allowed_si or 0.0
-    limits = [Limit(_in_unit(float(predicted.si), predicted), Text(say("pages.trend.predicted")))]
+    limits = [Limit(measure.place(float(predicted.si)), Text(say("pages.trend.predicted")))]
     if allowed:
         limits += [
-            Limit(_in_unit(float(predicted.si) + side * allowed, predicted), Text(say("pages.trend.accepted")))
+            Limit(measure.place(float(predicted.si) + side * allowed), Text(say("pages.trend.accepted")))
             for side in (-1, 1)
         ]
     title = say("pages.trend.title", what=predicted.title)
-    told = "; ".join(f"{one.reading.date}: {one.reading.value.text}" for one in trend)
+    readings = [(one.reading.date, as_typed(one.reading.value)) for one in trend]
     svg = plot(
         [Series(Text(say("pages.trend.measured")), tuple(points))],
         Axis(Text(say("pages.trend.day")), ticks=_ticks(days)),
-        Axis(Text(f"{predicted.title} ({predicted.unit_for().symbol})" if predicted.unit else predicted.title)),
+        measure.axis([*(y for _, y in points), *(limit.value for limit in limits)]),
         title=title,
-        description=say("pages.trend.description", what=predicted.title, predicted=predicted.show(), readings=told),
+        description=Text(*(_described(predicted, readings, system) for system in SYSTEMS)),
         identity=page.identity(f"trend-{predicted.name.replace('.', '-')}"),
         limits=limits,
     )
     return f'<div data-trend="{escape(predicted.name)}">{framed(svg, title, escape(title))}</div>'
 
 
-def _in_unit(si: float, predicted: Value) -> float:
-    """A value in the unit in which the figure is shown."""
-    own = predicted.unit_for()
-    base = predicted.atmosphere_pa or 0.0
-    return own.from_si(si - (base if own.kind == "gauge_pressure" else 0.0))
+def _described(predicted: Value, readings: Iterable[tuple[str, Shown]], system: System) -> str:
+    """What the trend shows, for those who hear it."""
+    told = "; ".join(f"{date}: {getattr(value, system)}" for date, value in readings)
+    return say("pages.trend.description", what=predicted.title, predicted=predicted.show(system=system), readings=told)
 
 
 def _ticks(days: Sequence[datetime.date]) -> tuple[tuple[float, Text], ...]:
