@@ -41,7 +41,8 @@ __all__ = [
     "refuse",
 ]
 
-NAME = r"[a-z][a-z0-9_]*"
+NAME = r"[a-z][a-z0-9_]{0,39}"
+"""Short enough to be part of an address and of a file's name."""
 TAG = r"[A-Z]{1,4}[0-9]{1,3}"
 MONTH = r"^[0-9]{4}-(0[1-9]|1[0-2])$"
 TABLE = r"^[a-z][a-z0-9_]*\.csv$"

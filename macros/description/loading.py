@@ -10,6 +10,7 @@ from typing import Any, NamedTuple
 import pydantic
 
 from macros.description import hourly, strict_yaml
+from macros.description.amounts import LONGEST_TITLE, LONGEST_WORDS, faults_of_amounts
 from macros.description.crossing import crossing_faults
 from macros.description.fields import Default, Part, comparable, is_name
 from macros.description.hourly import HourlyYear, read_hours
@@ -232,6 +233,8 @@ class _Loader:
             )
         for name in FILES:
             self.read_one(name)
+        if too_much := list(faults_of_amounts(self.sheets)):
+            raise Faults([*self.faults, *too_much])
         self.read_the_hours()
         plant, network, procedures, parts = (self.sheets[name] for name in list(FILES)[:4])
         naming = Naming(plant, network, procedures, parts)
@@ -294,6 +297,11 @@ class _Loader:
             return
         for leaf in leaves(self.parts[name]):
             if not is_free_text(leaf):
+                continue
+            most = LONGEST_TITLE if leaf.slot.name == "title" else LONGEST_WORDS
+            if len(leaf.value) > most:
+                message = say("description.amounts.text_too_long", found=len(leaf.value), most=most)
+                self.faults.append(sheet.fault(leaf.path, message))
                 continue
             if (wrong := malformed(leaf.value)) is not None:
                 self.faults.append(sheet.fault(leaf.path, say("description.reference", found=wrong)))

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass, field
+from functools import cached_property
 from typing import Any
 
 from macros.description.chains import nearest
@@ -83,9 +84,14 @@ class Naming:
         if place not in first.also and place != f"{first.sheet.name}:{first.sheet.document.line(first.path)}":
             first.also.append(place)
 
+    @cached_property
+    def tags_sound(self) -> bool:
+        """Whether every tag of the network was read as it was meant."""
+        return keys_sound(self.network, "items")
+
     def tag_stands(self, sheet: Sheet, path: Path, tag: str) -> bool:
         """Whether the network has an item of a tag; if not, that is noted."""
-        if not self.items_known or tag in self.kinds or not keys_sound(self.network, "items"):
+        if not self.items_known or tag in self.kinds or not self.tags_sound:
             return True
         self.missing(UNKNOWN_TAG, sheet, path, tag, self.kinds)
         return False

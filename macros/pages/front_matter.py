@@ -20,7 +20,7 @@ KEYS: dict[str, type] = {"title": str, "purpose": str, "group": str, "order": in
 
 FENCE = "---"
 MARK = "\ufeff"
-LARGEST_BYTES = 512 * 1024
+LARGEST_BYTES = 64 * 1024
 
 
 @dataclass
