@@ -1,7 +1,9 @@
 """The handbook built once for all tests of the site."""
 
+import os
 import re
 import shutil
+import time
 from pathlib import Path
 
 import pytest
@@ -44,18 +46,45 @@ def handbook(tmp_path):
     return copy_handbook(tmp_path / "handbook", ("shed",), FEW)
 
 
+def made_once(folder: Path, make) -> Path:
+    """A folder that the first process to ask makes; the others wait for it, so that a site is built once for all."""
+    done, failed = (folder.with_name(f"{folder.name}.{word}") for word in ("done", "failed"))
+    try:
+        folder.with_name(f"{folder.name}.begun").touch(exist_ok=False)
+    except FileExistsError:
+        while not done.exists():
+            if failed.exists():
+                pytest.fail(f"{folder.name} was not made: {failed.read_text(encoding='utf-8')}")
+            time.sleep(0.2)
+        return folder
+    try:
+        make(folder)
+    except BaseException as error:
+        failed.write_text(str(error), encoding="utf-8")
+        raise
+    done.touch()
+    return folder
+
+
 @pytest.fixture(scope="session")
-def sources(tmp_path_factory):
+def shared(tmp_path_factory):
+    """The folder of this run of the tests, whichever of its processes asks."""
+    own = tmp_path_factory.getbasetemp()
+    return own.parent if "PYTEST_XDIST_WORKER" in os.environ else own
+
+
+@pytest.fixture(scope="session")
+def sources(shared):
     """The handbook's sources as they stood when the tests began; nobody spoils this copy."""
-    return copy_handbook(tmp_path_factory.mktemp("sources") / "handbook")
+    return made_once(shared / "handbook", copy_handbook)
 
 
 @pytest.fixture(scope="session")
-def site(sources):
+def site(shared, sources):
     """The handbook, built."""
     from macros.site.build import build_site
 
-    return build_site(sources)
+    return made_once(shared / "site", lambda folder: build_site(sources, folder))
 
 
 @pytest.fixture(scope="session")
