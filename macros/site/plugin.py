@@ -29,6 +29,9 @@ from macros.quantities import Fault, Faults, say
 from macros.review.refusal import Reason
 from macros.sheets.parts import parts_csv, parts_xlsx
 from macros.sheets.published import published
+from macros.site import time_limit
+from macros.site.heads import heads_font
+from macros.site.navigation import Links
 from macros.site.wall_guides import links_to_wall_guides, wall_guides
 
 __all__ = ["HandbookPlugin"]
@@ -178,9 +181,7 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         kind = self._page(page).kind
         if kind in ("plants", "drawing", "workings", "procedure", "trips", "parts"):
             page.meta["hide"] = ["toc"]  # drawing and table take the whole width
-        if kind in ("working", "procedure"):
-            # Every number is found on the page of workings, every procedure on that of procedures and in guides.
-            page.meta["search"] = {"exclude": True}
+        time_limit.start(lambda: Faults([self._too_long(page)]))
         return "\n" if self._kept(page) else rendered.markdown
 
     @event_priority(50)
@@ -191,8 +192,16 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         if self._serving:
             self._finished[page.file.src_uri] = finished
         ours = self._page(page)
+    def on_build_error(self, *, error: Exception) -> None:
+        time_limit.stop()
+
+    def _too_long(self, page: SitePage) -> Fault:
+        most = int(time_limit.MOST_SECONDS)
+        return Fault(self._page(page).file or page.file.src_uri, 0, "", say("pages.markup.takes_too_long", most=most))
+
         sheets = links_to_wall_guides(ours.plant, self._wall_guides) if ours.plant and ours.kind == "overview" else ""
         return (self._banner() if self._faults and self._serving else "") + finished.content + sheets
+        time_limit.stop()
 
     def _finish(self, page: SitePage, html: str) -> Finished:
         rendered, file = self._rendered(page), self._page(page).file or page.file.src_uri
