@@ -40,7 +40,9 @@ lock: $(READY)
 		$(BIN)/uv pip compile requirements.txt --python-platform $$system --python-version $$version \
 			--only-binary :all: --no-binary psychrolib --no-header --quiet > /dev/null || exit 1; done; done
 
+# What was kept of former builds goes too; it stands in the user's folder of caches, or where GASWRIGHT_CACHE says.
 clean:
+	if [ -x $(BIN)/python ]; then $(BIN)/python -c "from macros.quantities import store; store.clear()"; fi
 	rm -rf site .cache build *.egg-info
 
 # Pins are installed with their hashes checked; the project itself is linked in, so that an edit counts at once.

@@ -2,6 +2,8 @@
 
 import os
 import shutil
+import tempfile
+from pathlib import Path
 
 import pytest
 from hypothesis import settings
@@ -9,12 +11,21 @@ from hypothesis import settings
 # The day of all tests: what falls due on it and what is printed of it stay the same for ever.
 os.environ["SOURCE_DATE_EPOCH"] = "1795608000"
 
+if "PYTEST_XDIST_WORKER" not in os.environ:
+    # What the tests work out is kept for this run alone, and shared by all its processes.
+    os.environ["GASWRIGHT_CACHE"] = tempfile.mkdtemp(prefix="gaswright-tests-")
+
 settings.register_profile("fixed", derandomize=True, deadline=None)
 settings.load_profile("fixed")
 
 CHROMIUM = next((path for path in map(shutil.which, ("chromium", "chromium-browser", "google-chrome")) if path), None)
 QUIET = ["--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking",
          "--disable-component-update", "--disable-sync", "--hide-scrollbars"]  # fmt: skip
+
+
+def pytest_sessionfinish():
+    if "PYTEST_XDIST_WORKER" not in os.environ:
+        shutil.rmtree(Path(os.environ["GASWRIGHT_CACHE"]), ignore_errors=True)
 
 
 @pytest.fixture(scope="session")
