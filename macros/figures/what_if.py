@@ -16,13 +16,10 @@ from typing import Any
 
 from macros.figures.axes import Axis, axes_of, closed_figures
 from macros.figures.graph import PRESSURES, FigureError, Graph, Value
-from macros.figures.kept import keep, kept, key_of
 from macros.figures.plant import Plant
-from macros.quantities import unit
+from macros.quantities import store, unit
 
 __all__ = ["BOUND", "BOUND_K", "Grid", "asked_of", "bound_of", "grid_of", "missed_by"]
-
-KEPT = "what-if"
 
 BOUND = 0.005
 """How far a figure between points may be off, as a share of it."""
@@ -76,14 +73,7 @@ class Grid:
 
     @classmethod
     def read(cls, data: Mapping[str, Any]) -> Grid:
-        """
-        The grid of `data`.
-
-        Raises
-        ------
-        LookupError, TypeError, ValueError
-            If it is none.
-        """
+        """The grid of `data`."""
         axes = tuple(
             Axis(str(one["path"]), _floats(one["points"]), _floats(one["steps"]), int(one["own"]))
             for one in data["axes"]
@@ -93,9 +83,6 @@ class Grid:
             str(name): tuple(None if one is None else float(one) for one in held)
             for name, held in data["values"].items()
         }
-        for name, held in values.items():
-            if len(held) != math.prod(len(axes[number].points) for number in moved_by[name]):
-                raise ValueError(name)
         return cls(axes, moved_by, values, {str(name): float(one) for name, one in data["missed"].items()})
 
 
@@ -113,14 +100,14 @@ def grid_of(plant: Plant, *, only_kept: bool = False) -> Grid | None:
     only_kept : bool
         Whether nothing is computed, which takes some seconds; the answer is none where nothing is kept.
     """
-    key = key_of(plant)
-    try:
-        return Grid.read(kept(KEPT, key))
-    except (LookupError, TypeError, ValueError):
-        if only_kept:
-            return None
+    key = store.key_of("what-if", *plant.description.sources())
+    known = store.read(key)
+    if known is not None:
+        return Grid.read(known)
+    if only_kept:
+        return None
     grid = asked_of(plant)
-    keep(KEPT, key, grid.data())
+    store.write(key, grid.data())
     return grid
 
 

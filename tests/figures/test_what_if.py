@@ -12,7 +12,7 @@ from pathlib import Path
 import pytest
 from scipy.interpolate import BarycentricInterpolator
 
-from macros.figures import kept, what_if
+from macros.figures import what_if
 from macros.figures.axes import Axis
 from macros.figures.plant import Plant
 from macros.figures.what_if import BOUND, Grid, asked_of, bound_of, grid_of, missed_by
@@ -104,32 +104,13 @@ def test_a_figure_that_misses_the_bound_is_left_out(bench: Plant, grid: Grid, mo
 def test_it_is_kept_as_json_and_read_again(
     bench: Plant, grid: Grid, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
+    monkeypatch.setenv("GASWRIGHT_CACHE", str(tmp_path))
     assert Grid.read(json.loads(json.dumps(grid.data()))) == grid
     assert grid_of(bench, only_kept=True) is None
     asked = []
     monkeypatch.setattr(what_if, "asked_of", lambda plant: asked.append(plant) or grid)
     assert grid_of(bench) == grid_of(bench) == grid_of(bench, only_kept=True) == grid
     assert asked == [bench]
-    (file,) = (tmp_path / "gaswright").iterdir()
-    assert file.name == f"what-if-{kept.key_of(bench)}.json"
-    # What is torn or is no grid is computed anew.
-    for broken in ("{", "[]", '{"axes": [], "moved_by": {"a": [0]}, "values": {"a": [1]}, "missed": {}}'):
-        file.write_text(broken, encoding="utf-8")
-        assert grid_of(bench) == grid
-    assert len(asked) == 4
-
-
-def test_where_nothing_can_be_kept_it_is_computed(
-    bench: Plant, grid: Grid, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
-    (tmp_path / "gaswright").write_text("a file stands where the folder would be", encoding="utf-8")
-    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path))
-    monkeypatch.setattr(what_if, "asked_of", lambda _plant: grid)
-    assert grid_of(bench) == grid
-
-
-def test_another_description_has_another_key(bench: Plant) -> None:
-    contents = dict(bench.description.contents)
-    contents["plant.yml"] += b"\n# the same, but typed otherwise\n"
-    assert kept.key_of(bench) != kept.key_of(replace(bench, description=replace(bench.description, contents=contents)))
+    # Another description, be it by a remark, is another plant.
+    contents = bench.description.contents | {"plant.yml": bench.description.contents["plant.yml"] + b"# other\n"}
+    assert grid_of(replace(bench, description=replace(bench.description, contents=contents)), only_kept=True) is None
