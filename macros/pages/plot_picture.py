@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import pairwise
 
 from diagrams.items import Text
 from diagrams.panels import Limit, Mark, Panel, Series
@@ -78,7 +80,8 @@ class Measure:
         """The axis with its ticks: round in the workshop system, what they come to in the others."""
         if self.named:
             return Axis(Text(self.title), ticks=tuple((place, Text(name)) for place, name in self.named.items()))
-        ticks = ticks_of(Axis(Text(self.title), logarithmic=logarithmic, says=self._says), places, about)
+        says = self._says_powers if logarithmic else self._says
+        ticks = ticks_of(Axis(Text(self.title), logarithmic=logarithmic, says=says), places, about)
         decided = [_unit_of([getattr(text, system) for _, text in ticks]) for system in SYSTEMS]
         said = [
             Text(*(_bare(getattr(text, system), one) for system, one in zip(SYSTEMS, decided, strict=True)))
@@ -88,17 +91,44 @@ class Measure:
         spread = tuple((place, text) for (place, _), text in zip(ticks, said, strict=True))
         return Axis(label, ticks=spread, logarithmic=logarithmic)
 
+    def _says_powers(self, places: Sequence[float], decimals: int) -> list[Text]:
+        """Powers of ten each have digits of their own."""
+        return [text for place in places for text in self._says([place], _decimals(place, decimals))]
+
     def _says(self, places: Sequence[float], decimals: int) -> list[Text]:
-        # Powers of ten each have digits of their own.
-        return [text_of(self.shown(self.own.to_si(place) + self._base, _decimals(place, decimals))) for place in places]
+        """Round in the workshop system; in the others with as many digits as tell where the ticks stand."""
+        ticks = [(self.own.to_si(place) + self._base, decimals) for place in places]
+        columns = [[getattr(self.shown(*tick), SYSTEMS[0]) for tick in ticks]]
+        for system in SYSTEMS[1:]:
+            finer = [[getattr(self.shown(si, own + more), system) for si, own in ticks] for more in range(FINEST + 1)]
+            columns.append(next((texts for texts in finer if _true(texts, finer[-1])), finer[-1]))
+        return [Text(*texts) for texts in zip(*columns, strict=True)]
 
 
 SYSTEMS = ("workshop", "si", "us")
 
+TRUE = 0.01
+"""How far what is written at a tick may be from where it stands, as a share of the way to the next or of itself."""
+
+FINEST = 4
+
+
+def _true(texts: Sequence[str], exact: Sequence[str]) -> bool:
+    """Whether what is written at ticks is near enough to what would be with more digits."""
+    said, meant = [_number(text) for text in texts], [_number(text) for text in exact]
+    apart = min((abs(after - before) for before, after in pairwise(meant) if after != before), default=math.inf)
+    return all(abs(a - b) <= TRUE * min(apart, abs(b)) for a, b in zip(said, meant, strict=True))
+
+
+def _number(text: str) -> float:
+    """The number of a text that `show` has written; beyond its plain digits, whatever it is."""
+    digits = text.partition("\u00a0")[0].replace("\u202f", "").replace("−", "-")
+    return float(digits)
+
 
 def _decimals(place: float, most: int) -> int:
     text = f"{place:.{most}f}"
-    return len(text.rstrip("0").partition(".")[2]) if most > 1 else most
+    return len(text.rstrip("0").partition(".")[2])
 
 
 def _unit_of(texts: Iterable[str]) -> str:

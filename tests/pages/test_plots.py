@@ -213,3 +213,21 @@ def test_ticks_are_round_in_the_workshop_and_true_elsewhere() -> None:
     assert place == 50
     assert float(text.us) == pytest.approx(50e5 / 6894.757, abs=5)
     assert (axis.label.si, text.si) == ("Pressure, MPa(g)", "5.0")
+
+
+def test_what_is_written_at_a_tick_is_where_it_stands() -> None:
+    """
+    1 lb is 453.59237 g by definition; 1 scf (60 °F, 14.696 psi) holds 1.1953 mol, so 1 g/Nm³ are 59.06 lb/MMscf.
+
+    Rounded like the workshop's ticks these read 0, 100 or 590 600 where the tick stands at 0.59, 59 and 590 645.
+    """
+    mol_per_scf = 14.696 * 6894.757 * 0.3048**3 / (8.314462618 * (60 + 459.67) / 1.8)
+    mol_per_nm3 = 101325 / (8.314462618 * 273.15)
+    pounds = 1e6 * mol_per_scf / mol_per_nm3 / 453.59237
+    axis = Measure("Water", "g/Nm3").axis([0.013, 5000.0], logarithmic=True)
+    assert [text.workshop for _, text in axis.ticks] == ["0.01", "0.1", "1", "10", "100", "1000", "10\u202f000"]
+    for place, text in axis.ticks:
+        assert float(text.us.replace("\u202f", "")) == pytest.approx(place * pounds, rel=0.011)
+    even = Measure("Flow", "NL/min").axis([0.0, 6.6])
+    for place, text in even.ticks:
+        assert float(text.si) == pytest.approx(place / 60 * mol_per_nm3, abs=0.0151)
