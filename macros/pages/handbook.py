@@ -16,6 +16,7 @@ from weakref import WeakKeyDictionary
 from macros.description.item_kinds import ITEM_KINDS
 from macros.description.plant import PlantFile
 from macros.figures.plant import Plant, folders_in
+from macros.figures.what_if import grid_of
 from macros.pages.banner import banner
 from macros.pages.context import PageContext
 from macros.pages.drawing import schematic_svg
@@ -259,7 +260,9 @@ class Handbook:
             assert write_page is not None
             return write_page(context, tokens)
         if page.kind == "overview":
-            return plant_pages.overview(plant, context, tokens, self._guides_of(plant))
+            # A preview does not wait for the grid either.
+            grid = grid_of(plant, only_kept=not self.reviewed)
+            return plant_pages.overview(plant, context, tokens, self._guides_of(plant), grid)
         if page.kind == "working":
             return workings_of(plant, context, tokens, page.part)
         if page.kind == "procedure":

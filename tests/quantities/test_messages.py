@@ -1,6 +1,7 @@
 """The message table: strict, whole, and nothing in it that no code says."""
 
 import ast
+import re
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -103,7 +104,16 @@ def test_every_key_that_code_says_is_in_the_table():
         for key in keys_said(call.args[0])
         if key not in messages()
     ]
+    unknown += [
+        f"a template says {key}" for key in said_in_templates() if not key.endswith(".") and key not in messages()
+    ]
     assert not unknown
+
+
+def said_in_templates() -> set[str]:
+    """The keys, and beginnings of keys, that the templates of the site say."""
+    texts = (path.read_text("utf-8") for path in MACROS.rglob("*.html"))
+    return {key for text in texts for key in re.findall(r"""\bsay\(["']([a-z_.]+)["']""", text)}
 
 
 def test_every_call_gives_the_values_that_its_text_names():
@@ -127,7 +137,7 @@ def test_every_message_is_said_somewhere():
         for path in MACROS.rglob("*.py")
         for node in ast.walk(ast.parse(path.read_text("utf-8")))
         if isinstance(node, ast.Constant) and isinstance(node.value, str)
-    }
+    } | said_in_templates()
     beginnings = {text for text in literals if text.endswith(".") and text.count(".") > 1} | families()
     dead = [key for key in messages() if key not in literals and not key.startswith(tuple(beginnings))]
     assert not dead

@@ -9,12 +9,14 @@ from html import escape
 from macros.figures.costs import main_currency
 from macros.figures.graph import Value
 from macros.figures.plant import Plant
+from macros.figures.what_if import Grid
 from macros.pages.citations import citation
 from macros.pages.context import PageContext, anchor
 from macros.pages.fragments import quantity_fragment, resolve_references
 from macros.pages.generated.workings_pages import groups_of, links_to, readers_in
 from macros.pages.macros import cell_fragment, schematic
 from macros.pages.tokens import Fragment, Tokens
+from macros.pages.what_if_html import what_if
 from macros.pages.working import scrolling, table_html
 from macros.quantities import say
 
@@ -32,7 +34,13 @@ MAIN_FIGURES = (
 """What an overview shows first, where the plant has it."""
 
 
-def overview(plant: Plant, page: PageContext, tokens: Tokens, guides: Iterable[tuple[str, str, str, str]]) -> str:
+def overview(
+    plant: Plant,
+    page: PageContext,
+    tokens: Tokens,
+    guides: Iterable[tuple[str, str, str, str]],
+    grid: Grid | None = None,
+) -> str:
     """
     The overview of a plant.
 
@@ -43,6 +51,8 @@ def overview(plant: Plant, page: PageContext, tokens: Tokens, guides: Iterable[t
     tokens : Tokens
     guides : iterable of tuple
         Group, address, title and purpose of each guide of the plant, in the order of groups.
+    grid : Grid, optional
+        Figures at other points than the plant's own, for readers to explore.
     """
     graph = plant.graph
     banks = [f"banks.{name}.mass" for name in plant.description.plant.banks]
@@ -75,6 +85,7 @@ def overview(plant: Plant, page: PageContext, tokens: Tokens, guides: Iterable[t
             choices=page.source_url("choices.md"),
         ),
         "",
+        *(_what_if(plant, page, tokens, grid) if grid is not None and grid.values else ()),
         f"## {say('pages.overview.drawing')}",
         "",
         tokens.add(schematic(page=page)),
@@ -89,6 +100,13 @@ def overview(plant: Plant, page: PageContext, tokens: Tokens, guides: Iterable[t
         f"[{say('pages.overview.data')}](figures.json)",
     ]
     return "\n".join(lines)
+
+
+def _what_if(plant: Plant, page: PageContext, tokens: Tokens, grid: Grid) -> Iterator[str]:
+    yield f"## {say('pages.what_if.title')} {{: #what-if }}"
+    yield ""
+    yield tokens.add(what_if(plant, page, grid))
+    yield ""
 
 
 def _guide_lists(guides: Iterable[tuple[str, str, str, str]], page: PageContext, tokens: Tokens) -> Iterator[str]:
