@@ -1,7 +1,7 @@
 """
 What a built site must keep to before it may replace the one that stands.
 
-Every page is read once with a forgiving parser that keeps places; a link must lead to a file of the site and, with a
+Every page is read once, forgivingly; a link must lead to a file of the site and, with a
 fragment, to an id on it; ids are unique; no template brace, no token and no NaN is left in sight.
 """
 
@@ -28,12 +28,10 @@ REMAINS = re.compile(r"\{\{|\}\}|\{%|%\}|\bNaN\b|" + PRIVATE_USE.pattern)
 # Possessive, so that a quote that is never closed costs no more than the page once.
 TAG = re.compile(r"""<([a-zA-Z][^\s/>]*)((?>[^>"']+|"[^"]*"|'[^']*')*+)>""")
 ATTRIBUTE = re.compile(r"""([^\s=>"'/]+)(?:\s*=\s*(?:"([^"]*)"|'([^']*)'|([^\s>"']+)))?""")
-UNREAD = re.compile(
-    r"<!--.*?-->|(?<=<script)(?P<s>[^>]*>).*?(?=</script)|(?<=<style)(?P<t>[^>]*>).*?(?=</style)", re.DOTALL
-)
+ASKED = re.compile(rf"\s(?:{'|'.join(sorted({'id', 'xlink:href', *LINKS.values(), *REFERENCES, *SHOWN}))})\s*=")
+"""Where to look closer, names as the theme and we write them: most tags are those of formulas and hold none of it."""
+UNREAD = re.compile(r"<!--.*?-->|<(script|style)\b[^>]*>.*?(?=</\1)", re.DOTALL)
 SILENT = re.compile(r"<(script|style|template|code|pre)\b.*?</\1>", re.DOTALL)
-WORTH_A_LOOK = re.compile(r"id=|href|src=|target|aria-|for=|alt=|title=|content=|\sid\b")
-"""Most tags are those of formulas and drawings and hold none of it."""
 
 
 @dataclass
@@ -52,10 +50,16 @@ def read_page(text: str) -> PageFacts:
     page = PageFacts()
     text = UNREAD.sub(_blank_behind_its_tag, text)
     ends = [found.start() for found in re.finditer("\n", text)]
-    for tag in TAG.finditer(text):
-        if WORTH_A_LOOK.search(tag[2]):
-            _look(page, tag[1].lower(), tag[2], bisect.bisect(ends, tag.start()) + 1)
-    if REMAINS.search(text):
+    end = 0
+    while asked := ASKED.search(text, end):
+        start = text.rfind("<", end, asked.start())
+        tag = TAG.match(text, start) if start >= 0 else None
+        if tag is None or tag.end() <= asked.start():
+            end = asked.end()  # words of a text
+            continue
+        _look(page, tag[1].lower(), tag[2], bisect.bisect(ends, start) + 1)
+        end = tag.end()
+    if _may_remain(text):
         shown = TAG.sub(_blank, SILENT.sub(_blank, text))
         for left in REMAINS.finditer(shown):
             page.remains.append((left.group(), bisect.bisect(ends, left.start()) + 1))
@@ -73,7 +77,7 @@ def _look(page: PageFacts, tag: str, attributes: str, line: int) -> None:
             page.links.append((value, line))
         elif name in REFERENCES:
             page.references.extend((one, line) for one in value.split())
-        if name in SHOWN and (left := REMAINS.search(value)):
+        if name in SHOWN and _may_remain(value) and (left := REMAINS.search(value)):
             page.remains.append((left.group(), line))
 
 
@@ -84,8 +88,13 @@ def _blank(found: re.Match[str]) -> str:
 
 def _blank_behind_its_tag(found: re.Match[str]) -> str:
     """A comment, or what a script or style holds: nothing in there is a tag."""
-    tag = found["s"] or found["t"] or ""
+    tag = found[0][: found[0].index(">") + 1] if found[1] else ""
     return tag + re.sub(r"[^\n]", " ", found.group()[len(tag) :])
+
+
+def _may_remain(text: str) -> bool:
+    """A look that is quick where nothing remains, as nearly always."""
+    return any(mark in text for mark in ("{{", "}}", "{%", "%}", "NaN")) or PRIVATE_USE.search(text) is not None
 
 
 def faults_in(site: Path, *, base: str = "/") -> Iterator[Fault]:
