@@ -22,7 +22,7 @@ PREFIX = "> \t"
 
 FENCE = re.compile(r"(?P<fence>~{3,}|`{3,})(?P<rest>.*)$")
 HEADER = re.compile(
-    r"""[ \t]*(?:\.?[\w#.+-]+)?(?:[ \t]+(?:title|hl_lines|linenums)="[^"]*")*[ \t]*"""
+    r"""[ \t]*(?:\.?[\w#.+-]+)?(?:[ \t]+(?:title="[^"<>&]*"|linenums="[0-9]{1,4}"|hl_lines="[0-9]{1,3}(?:[ -][0-9]{1,3}){0,40}"))*[ \t]*"""
     r"""|[ \t]*\{[ \t]*\.[\w#.+-]+[ \t]*\}[ \t]*"""
 )
 SPAN = re.compile(r"(?<!`)(`+)(?!`).+?(?<!`)\1(?!`)", re.DOTALL)

@@ -55,7 +55,7 @@ _POINTED: Final = re.compile(r"<(https?://[^<>\s]*|[A-Za-z0-9._+-]+@[A-Za-z0-9.-
 _ENTITY: Final = re.compile(r"&(?:#[xX]?[0-9a-fA-F]+|[a-zA-Z][a-zA-Z0-9]*);?")
 _LINK: Final = re.compile(r"\]\(\s*(<[^<>]*>|[^\s<()]*)")
 _DEFINED: Final = re.compile(r"\]:[ \t]*\n?[ \t>]*(\S+)")
-_PICTURE: Final = re.compile(r"!\[[^\]]*\]\(\s*<?([^\s<>]*)")
+_PICTURE: Final = re.compile(r"!\[[^\]\n]{0,400}\]\(\s*<?([^\s<>()]*)")
 _BRACES: Final = re.compile(r"\{([^{}\n]*)\}")
 _ATTRIBUTES: Final = re.compile(r"\s*[:.#]|[^=]*=")
 _IDENTITY: Final = re.compile(r":?[ ]*#([a-z][a-z0-9-]*)[ ]*")

@@ -25,7 +25,7 @@ _IDENTITY: Final = re.compile(r"(?!__)[^\s\"'<>&]+")
 _CLASSES: Final = re.compile(
     "|".join(
         ("headerlink", "admonition-title", "task-list", "task-list-item", "footnote", "footnote-ref", "footnote-backref",
-         "highlight", "filename", "hll", "linenos", "gw-digest", r"language-[\w+-]+", "[a-z]{1,3}[0-9]?",
+         "highlight", "filename", "hll", "linenos", "gw-digest", r"language-[\w+-]+", "[a-z]{1,3}[0-9]?(?: [a-z]{1,3}[0-9]?(?:-[A-Za-z0-9]+)+)*",
          *(f"admonition {kind}" for kind in ADMONITIONS))
     )
 )  # fmt: skip

@@ -22,8 +22,8 @@ FILLER = "\u2063"
 
 NO_PROSE = re.compile(
     r"""
-    <!--.*?-->                                  # comments
-    | \{\{.*?\}\} | \{%.*?%\} | \{\#.*?\#\}     # expressions
+    <!--(?:(?!<!--).){0,4000}?-->               # comments
+    | \{\{(?:(?!\{\{).){0,1000}?\}\} | \{%(?:(?!\{%).){0,1000}?%\} | \{\#(?:(?!\{\#).){0,1000}?\#\}   # expressions
     | (?<=\])\([^()\s]*(?=[\s)])                # targets of links and pictures; their titles are read
     | (?<=\])\[[^\]\n]*\]                       # names of link targets
     | ^[ ]{0,3}\[[^\]\n]+\]:[ \t]*\S+           # definitions of link targets
@@ -32,7 +32,7 @@ NO_PROSE = re.compile(
     """,
     re.VERBOSE | re.DOTALL | re.MULTILINE,
 )
-ATTRIBUTES = re.compile(r"""\{:[^}\n]*\}|</?[a-zA-Z](?:[^<>"']|"[^"]*"|'[^']*')*>""")
+ATTRIBUTES = re.compile(r"""\{:[^{}\n]*\}|</?[a-zA-Z](?:[^<>"']|"[^"]*"|'[^']*')*>""")
 """Attributes of Markdown and tags of HTML: no prose but for the attributes that somebody reads."""
 
 READ = re.compile(
