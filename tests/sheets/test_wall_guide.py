@@ -8,6 +8,7 @@ import segno
 
 from macros.sheets.wall import setting
 from macros.sheets.wall.setting import LEAF_MM, OVERFLOW
+from macros.sheets.wall.wording import Wording
 from tests.sheets.conftest import ADDRESS
 from tests.sheets.paper import POINTS_PER_MM
 
@@ -134,3 +135,71 @@ def test_template_and_code_agree_on_the_leaf():
     template = (setting.resources.files("macros.sheets.wall") / "wall_guide.typ").read_text("utf-8")
     assert f"width: {LEAF_MM:g}mm, height: 277mm" in template
     assert f'panic("{OVERFLOW}"' in template
+
+
+def _spoken(plant, text):
+    """A text of the description as a sheet prints it, spaces alike."""
+    return " ".join("".join(run["text"] for run in Wording(plant, "workshop").runs(text)).split())
+
+
+@pytest.mark.parametrize("paper", ["a3", "a4"])
+@pytest.mark.parametrize(("name", "wanted"), [
+    ("bench", "normal_start light_burner normal_stop change_desiccant"),
+    ("shed", "normal_start filling standby normal_stop change_desiccant"),
+    ("farm", "normal_start fill_low bank_to_bank normal_stop change_desiccant"),
+])  # fmt: skip
+def test_start_run_stop_and_the_desiccant_stand_on_every_paper_with_each_step(plants, sheets, name, wanted, paper):
+    plant = plants[name]
+    said = sheets[name, paper, "workshop"].text.replace("†", "")
+    for procedure in (plant.description.procedures.procedures[each] for each in wanted.split()):
+        assert procedure.title in said
+        for step in procedure.steps:
+            # Words may part at the end of a line where the typesetter says no space; letters and their order stay.
+            assert _spoken(plant, step.do).replace(" ", "") in said.replace(" ", ""), step.do
+        for hazard in procedure.hazards:
+            assert _spoken(plant, hazard).replace(" ", "") in said.replace(" ", ""), hazard
+
+
+def test_what_a_step_moves_stands_white_on_black_or_framed_and_the_rest_is_quiet(sheets):
+    """Of the farm, step 2 of the desiccant's change shuts V2, V4 and V5 of nine items: three dark fields in its row."""
+    sheet = sheets["farm", "a4", "workshop"]
+    words = list(sheet.words(2))
+    head = next(word for word in words if word.text == "V7" and any(
+        other.text == "V8" and abs(other.top - word.top) < 1 and 0 < other.left - word.left < 30 for other in words))  # fmt: skip
+    tags = {word.text: word for word in words if abs(word.top - head.top) < 1 and re.fullmatch(r"I?[SV]\d+", word.text)}
+    assert set(tags) == {"IS1", "V1", "V2", "V3", "V4", "V5", "V6", "V7", "V8"}
+    below = sorted({round(word.top, 1) for word in words if word.text in ("shut", "open") and word.top > head.top})
+    dpi = 300
+    ink = sheet.ink(2, dpi)
+
+    def dark(tag, top):
+        """Share of black in the field of a tag in the row that begins at `top`."""
+        middle = (tags[tag].left + tags[tag].right) / 2
+        rows = slice(*(round(at / 72 * dpi) for at in (top - 0.5, top + 5.5)))
+        columns = slice(*(round((middle + by) / 72 * dpi) for by in (-6, 6)))
+        return float((ink[rows, columns] < 100).mean())
+
+    second = below[1]
+    moved = {tag for tag in tags if dark(tag, second) > 0.5}
+    assert moved == {"V2", "V4", "V5"}
+
+
+def test_lines_to_write_on_are_as_many_as_asked_for_at_least(plants, sheets):
+    for name in ("bench", "farm", "shed"):
+        least = int(plants[name].description.wall.lines.least.si)
+        for paper in ("a3", "a4"):
+            pdf = sheets[name, paper, "workshop"]
+            assert "Written by hand" in pdf.text
+            page = next(n for n in range(1, len(pdf.sizes_mm) + 1) if "hand" in {word.text for word in pdf.words(n)}
+                        and "Written" in {word.text for word in pdf.words(n)})  # fmt: skip
+            words = list(pdf.words(page))
+            title = next(word for word in words if word.text == "Written" and word.bottom - word.top > 5)
+            column = next(word for word in words if word.text == "Date" and 0 < word.top - title.top < 25)
+            dpi = 150
+            ink = pdf.ink(page, dpi)
+            x = round((column.left + 4) / 72 * dpi)
+            strip = ink[round((column.bottom + 2) / 72 * dpi) :, x - 8 : x + 8].max(axis=1) < 200
+            rows = [y for y in range(1, len(strip)) if strip[y] and not strip[y - 1]]
+            # Rows to write on are 15.5 pt high, common practice for a hand: no source.
+            gaps = [b - a for a, b in itertools.pairwise(rows) if abs((b - a) / dpi * 72 - 15.5) < 1]
+            assert len(gaps) >= least, (name, paper)

@@ -21,13 +21,12 @@ from macros.sheets.wall.wording import Runs, Wording
 
 __all__ = ["content_of"]
 
-ROWS_OF_EFFECT = 2.2
-"""What a group of trips does takes about so many rows."""
 COLUMNS = 3
 """Columns in which trips stand."""
-LEAF_EM, VALVE_EM, LOOSE = 73.0, 2.6, 1.07
-"""Room for the text of a procedure without valves, what the column of a valve takes of it, both in font sizes, and how
-much longer a text becomes by what its lines leave empty."""
+COLUMN_EM, EFFECT_ROW, BELOW = 21.0, 1.15, 0.5
+"""Room for the text of a column of trips, in font sizes; a line of what trips do, and the white below it, in rows."""
+MOST_SHARED = 10
+"""Groups of trips that are shared out in the best of all ways; more are shared out in turn."""
 
 
 def content_of(plant: Plant, paper: str, system: System, day: datetime.date) -> dict[str, Any]:
@@ -176,21 +175,15 @@ class _Content:
         procedure = file.procedures[name]
         valves = [tag for tag in self.plant.network.items if any(tag in step.sets for step in procedure.steps)]
         before = {**self.plant.network.positions(), **file.states[procedure.start].positions}
-        steps = list(self.steps(procedure, valves, before))
-        begins = say("wall.procedure.begins", state=file.states[procedure.start].title)
-        ends = say("wall.procedure.ends", state=file.states[procedure.end].title)
-        texts = [(begins, ends), *((_plain(step["do"]), " ".join(map(_plain, step["reads"]))) for step in steps)]
         return {
             "title": procedure.title,
             "when": self.words.runs(procedure.when),
             "hazards": [self.words.runs(text) for text in procedure.hazards],
             "needs": [self.words.runs(text) for text in procedure.needs],
             "valves": valves,
-            "begins": begins,
-            "start": [self.stand(tag, before[tag]) for tag in valves],
-            "ends": ends,
-            "steps": steps,
-            "share": _share(texts, len(valves)),
+            "begins": say("wall.procedure.begins", state=file.states[procedure.start].title),
+            "ends": say("wall.procedure.ends", state=file.states[procedure.end].title),
+            "steps": list(self.steps(procedure, valves, before)),
             **_words("procedure", "do", "reads"),
         }
 
@@ -249,23 +242,23 @@ def _listed(words: Iterator[str]) -> str:
 
 
 def _shared_out(groups: list[dict[str, Any]]) -> list[list[dict[str, Any]]]:
-    """Groups of trips shared out between columns, in their order, so that the longest is as short as can be."""
-    heights = [len(group["rows"]) + ROWS_OF_EFFECT for group in groups]
-    ends = itertools.combinations_with_replacement(range(len(groups) + 1), COLUMNS - 1)
-    cuts = min(ends, key=lambda cut: max(sum(heights[a:b]) for a, b in itertools.pairwise((0, *cut, len(groups)))))
-    return [groups[a:b] for a, b in itertools.pairwise((0, *cuts, len(groups)))]
+    """Groups of trips shared out between columns, their order kept in each, so that the longest is as short as can be."""
+    heights = [_height(group) for group in groups]
+    ways = itertools.product(range(COLUMNS), repeat=len(groups)) if len(groups) <= MOST_SHARED else [
+        tuple(number * COLUMNS // len(groups) for number in range(len(groups)))
+    ]  # fmt: skip
+
+    def longest(way: tuple[int, ...]) -> float:
+        return max(sum(high for high, at in zip(heights, way, strict=True) if at == column) for column in range(COLUMNS))
+
+    best = min(ways, key=longest)
+    return [[group for group, at in zip(groups, best, strict=True) if at == column] for column in range(COLUMNS)]
 
 
-def _share(pairs: list[tuple[str, str]], valves: int) -> float:
-    """Share of the text of a procedure that what is to be done takes, so that the table is as low as can be."""
-    widths = [(text_width(do) * LOOSE, text_width(reads) * LOOSE) for do, reads in pairs]
+def _height(group: dict[str, Any]) -> float:
+    """About how high a group of trips stands, in rows: its causes, and what it does over so many lines."""
+    limited = sum(bool(row["trip"]) for row in group["rows"])
+    causes = " ".join(f"{row['cause']} {row['sensor']}" for row in group["rows"] if not row["trip"])
+    does = " ".join((group["stops"], group["shut"], *group["shuts"], group["open"], *group["opens"]))
+    return limited + ceil(text_width(causes) / COLUMN_EM) + EFFECT_ROW * ceil(text_width(does) / COLUMN_EM) + BELOW
 
-    def lines(share: float) -> int:
-        room = LEAF_EM - valves * VALVE_EM
-        return sum(max(ceil(do / (share * room)), ceil(reads / ((1 - share) * room)), 1) for do, reads in widths)
-
-    return min((share / 100 for share in range(36, 72, 2)), key=lambda share: (lines(share), abs(share - 0.55)))
-
-
-def _plain(runs: Runs) -> str:
-    return "".join(run["text"] for run in runs)
