@@ -62,6 +62,7 @@ def _parser() -> argparse.ArgumentParser:
 
     new = commands.add_parser("new", help=say("command.new"))
     new.add_argument("name", help=say("command.new_name"))
+    new.add_argument("--like", metavar="PLANT", type=_folder, help=say("command.new_like"))
     new.add_argument("--handbook", type=Path, default=Path(), help=say("command.handbook"))
     new.set_defaults(run=_new)
 
@@ -140,8 +141,8 @@ def _loaded(folder: Path) -> Plant:
 
 
 def _new(arguments: argparse.Namespace) -> int:
-    folder = create(arguments.name, arguments.handbook)
-    print(say("command.created", folder=folder.as_posix()))
+    folder = create(arguments.name, arguments.handbook, arguments.like)
+    print(say("command.copied" if arguments.like else "command.created", folder=folder.as_posix(), plant=folder.name))
     return FINE
 
 

@@ -109,6 +109,38 @@ def test_new_makes_a_plant_that_computes_and_never_writes_over_another(tmp_path,
     assert [path.name for path in folder.parent.iterdir()] == ["my_shed"]
 
 
+def test_new_copies_a_plant_as_a_draft_without_what_is_true_of_that_plant_alone(tmp_path, capsys):
+    """A builder begins from a plant that passes its review; nothing that was measured or signed there comes along."""
+    source = tmp_path / "farm"
+    shutil.copytree("docs/designs/farm", source)
+    record = source / "record.yml"
+    text = record.read_text(encoding="utf-8")
+    begin = text.index("readings:")
+    record.write_text(
+        text[:begin] + "readings:\n  - {figure: x, value: 1}\n\n  # a remark\n- stray\nwaivers:\nsign_offs:\n- {by: y}\n",
+        encoding="utf-8",
+    )
+    assert main(["new", "hill", "--like", str(source), "--handbook", str(tmp_path)]) == 0
+    assert "gaswright review hill" in capsys.readouterr().out
+    folder = tmp_path / "docs/designs/hill"
+    assert {path.name for path in folder.iterdir()} == {*FILES, "year.csv"}
+    plant = (folder / "plant.yml").read_text(encoding="utf-8")
+    assert plant.count("\ntitle: Hill\n") == plant.count("\nstatus: draft\n") == 1
+    kept = (folder / "record.yml").read_text(encoding="utf-8")
+    assert kept.startswith(text[:begin])
+    assert kept[begin:] == "readings: []\nwaivers: []\nsign_offs: []\n"
+    for file in ("network.yml", "procedures.yml", "parts.yml", "wall.yml", "year.csv"):
+        assert (folder / file).read_bytes() == (source / file).read_bytes()
+    assert main(["check", str(folder)]) == 0
+
+
+def test_new_says_so_where_there_is_no_plant_to_copy(tmp_path, capsys):
+    (tmp_path / "empty").mkdir()
+    assert main(["new", "hill", "--like", str(tmp_path / "empty"), "--handbook", str(tmp_path)]) == 2
+    assert "no plant to copy" in capsys.readouterr().err
+    assert not (tmp_path / "docs").exists()
+
+
 @pytest.mark.parametrize("name", ["My shed", "../away", "1st", ""])
 def test_new_refuses_what_is_no_name(tmp_path, capsys, name):
     assert main(["new", name, "--handbook", str(tmp_path)]) == 2
