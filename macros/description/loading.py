@@ -234,7 +234,7 @@ class _Loader:
         for name in FILES:
             self.read_one(name)
         if too_much := list(faults_of_amounts(self.sheets)):
-            raise Faults([*self.faults, *too_much])
+            raise Faults(too_much)  # what else is wrong with so much is wrong too often to be told
         self.read_the_hours()
         plant, network, procedures, parts = (self.sheets[name] for name in list(FILES)[:4])
         naming = Naming(plant, network, procedures, parts)

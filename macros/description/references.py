@@ -13,7 +13,7 @@ __all__ = ["Reference", "malformed", "references", "referred"]
 
 _BRACES = re.compile(r"\{([^{}]*)\}")
 _STRAY = re.compile(r"[{}]")
-_FIGURE = re.compile(r"[a-z][a-z0-9_]*(?:\.[a-z0-9_]+)+")
+_FIGURE = re.compile(r"[a-z][a-z0-9_]*(?:\.[a-z0-9][a-z0-9_]*)+")
 _TAG = re.compile(r"[A-Z]{1,4}[0-9]{1,3}")
 
 
