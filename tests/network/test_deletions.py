@@ -28,7 +28,7 @@ WATCH = "the watch then tells nothing; the column stays open to its vent, and tw
 RISES = "nitrogen flows on to an open vent; the part is swept all the same, and the gauge does not stand as told"
 WATER = "the water stays where it is until the next time, and its level alarms"
 NITROGEN = "all that could come holds nitrogen, below the pressure that asks for two valves; the gauge is read before"
-SWEEPS = "the nitrogen that stands before the valve sweeps the line; the sample decides"
+SLOW = "the swings then go through the restrictor alone, and nothing comes to the bleed where the sample is drawn"
 ALONE = "the other way sweeps the line; what lies before the valve was filled with its bank"
 
 HARMLESS: dict[str, dict[tuple[str, str, str], str]] = {
@@ -44,6 +44,8 @@ HARMLESS: dict[str, dict[tuple[str, str, str], str]] = {
         ("test_non_return", "V1", "closed"): TEST_ONLY,
         **{("exchange_reliefs", tag, "open"): NITROGEN for tag in ("V3", "V5", "AV2")},
         ("exchange_reliefs", "V3", "closed"): RISES,
+        ("exchange_stack_reliefs", "V3", "open"): SLOW,
+        ("exchange_stack_reliefs", "V1", "open"): SLOW,
         ("take_apart", "V3", "open"): NITROGEN,
     },
     "farm": {
@@ -72,8 +74,9 @@ HARMLESS: dict[str, dict[tuple[str, str, str], str]] = {
         ("test_non_return", "AV1", "closed"): TEST_ONLY,
         **{("exchange_reliefs", tag, "closed"): NITROGEN for tag in ("V2", "V4")},
         **{("exchange_reliefs", tag, "open"): NITROGEN for tag in ("V3", "V6")},
-        ("exchange_reliefs", "AV2", "open"): SWEEPS,
-        **{("take_apart", tag, "open"): NITROGEN for tag in ("V7", "V10", "AV9", "V27")},
+        ("exchange_reliefs", "V10", "open"): DEAD_END,
+        **{("take_apart", tag, "open"): NITROGEN for tag in ("V3", "V7", "V10", "AV9", "V27")},
+        ("take_apart", "V2", "closed"): NITROGEN,
     },
     "shed": {
         **{("purge_in", tag, "open"): DEAD_END for tag in ("V3", "V6", "V7")},
@@ -92,8 +95,10 @@ HARMLESS: dict[str, dict[tuple[str, str, str], str]] = {
         ("test_non_return", "V1", "closed"): TEST_ONLY,
         **{("exchange_reliefs", tag, "closed"): NITROGEN for tag in ("V2", "V4", "V5")},
         **{("exchange_reliefs", tag, "open"): NITROGEN for tag in ("V3", "V6", "V18", "V19")},
-        ("exchange_reliefs", "AV2", "open"): SWEEPS,
-        **{("take_apart", tag, "open"): NITROGEN for tag in ("V7", "V10", "V19")},
+        ("exchange_reliefs", "V10", "open"): DEAD_END,
+        **{("take_apart", tag, "open"): NITROGEN for tag in ("V3", "V7", "V10", "V19")},
+        ("take_apart", "V2", "closed"): NITROGEN,
+        **{("exchange_stack_reliefs", tag, "open"): SLOW for tag in ("V1", "V3")},
     },
 }
 """By plant: procedure, tag and position of an action that no proof misses, and why it may be missed."""

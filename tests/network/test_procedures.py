@@ -11,8 +11,8 @@ from tests.description.plants import ROOT
 
 EVERYWHERE = (
     "purge_in", "leak_test", "first_start", "normal_start", "normal_stop", "emergency_stop", "restart_after_trip",
-    "draining", "change_desiccant", "change_deioniser", "test_non_return", "exchange_reliefs", "purge_out", "lay_up",
-    "take_apart",
+    "draining", "change_desiccant", "change_deioniser", "test_non_return", "exchange_reliefs", "exchange_stack_reliefs",
+    "purge_out", "lay_up", "take_apart",
 )  # fmt: skip
 
 WHERE_IT_HAS_THE_PARTS = {
@@ -57,6 +57,16 @@ def test_every_state_is_reached_and_left_by_some_procedure(name: str) -> None:
     file = described(name).procedures
     met = {each for procedure in file.procedures.values() for each in (procedure.start, procedure.end)}
     assert set(file.states) - met <= {"filling", "transferring"}
+
+
+@pytest.mark.parametrize("name", sorted(WHERE_IT_HAS_THE_PARTS))
+def test_every_relief_is_exchanged_by_some_procedure_before_its_test_date_is_past(name: str) -> None:
+    """What bears a test date is taken out for its test: each by a procedure whose every step is proved."""
+    items = described(name).network.items
+    steps = [step for procedure in described(name).procedures.procedures.values() for step in procedure.steps]
+    exchanged = {tag for step in steps for tag in step.opens} & {tag for step in steps for tag in step.closes}
+    reliefs = {tag for tag, item in items.items() if item.kind == "relief_valve"}
+    assert reliefs and reliefs <= exchanged
 
 
 @pytest.mark.parametrize("name", sorted(WHERE_IT_HAS_THE_PARTS))
