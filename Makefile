@@ -5,7 +5,7 @@ VENV := .venv
 BIN := $(VENV)/bin
 READY := $(VENV)/ready
 
-.PHONY: site test serve check wall-guide lint lock clean
+.PHONY: site test serve check wall-guide what-if lint lock clean
 
 site: $(READY)
 	$(BIN)/gaswright build
@@ -25,6 +25,10 @@ wall-guide: $(READY)
 	@failed=0; for plant in docs/designs/*/; do for paper in a3 a4; do \
 		$(BIN)/gaswright wall-guide $$plant --paper $$paper --units $(UNITS) \
 			--out build/$$(basename $$plant)-wall-guide-$$paper-$(UNITS).pdf || failed=1; done; done; exit $$failed
+
+# The points that each plant's overview explores, computed anew and kept; a build computes only what is not kept.
+what-if: $(READY)
+	@for plant in docs/designs/*/; do $(BIN)/gaswright what-if $$plant || exit 1; done
 
 lint: $(READY)
 	$(BIN)/ruff check .

@@ -17,6 +17,7 @@ from macros.command.review import refused_line, review_data, review_text
 from macros.command.sizing import sizing_data, sizing_text
 from macros.command.starter import create
 from macros.command.wall_guide import file_of, reasons_against, write_wall_guide
+from macros.command.what_if import what_if_text
 from macros.figures.explain import explain
 from macros.figures.graph import UnknownPath
 from macros.figures.lineups import proofs_failed
@@ -97,6 +98,8 @@ def _parser() -> argparse.ArgumentParser:
     parts.add_argument("--csv", type=Path, metavar="FILE", help=say("command.parts_csv"))
     parts.add_argument("--xlsx", type=Path, metavar="FILE", help=say("command.parts_xlsx"))
     parts.add_argument("--compare", type=Path, metavar="OLD", help=say("command.parts_compare"))
+
+    _plant_command(commands, "what-if", _what_if)
 
     differing = commands.add_parser("compare", help=say("command.compare"))
     differing.add_argument("old", help=say("command.compare_old"))
@@ -268,6 +271,14 @@ def _parts(arguments: argparse.Namespace) -> int:
     elif arguments.csv is None and arguments.xlsx is None:
         print(parts_text(plant))
     return FINE
+
+
+def _what_if(arguments: argparse.Namespace) -> int:
+    plant = _loaded(arguments.plant)
+    with told(say("command.asking", plant=plant.name)):
+        text, holds = what_if_text(plant)
+    print(text)
+    return FINE if holds else FAILED
 
 
 def _build(arguments: argparse.Namespace) -> int:

@@ -19,7 +19,7 @@ from macros.figures.graph import PRESSURES, FigureError, Graph, Value
 from macros.figures.plant import Plant
 from macros.quantities import store, unit
 
-__all__ = ["BOUND", "BOUND_K", "Grid", "asked_of", "bound_of", "grid_of", "missed_by"]
+__all__ = ["BOUND", "BOUND_K", "Grid", "asked_of", "bound_of", "grid_of", "keep", "missed_by"]
 
 BOUND = 0.005
 """How far a figure between points may be off, as a share of it."""
@@ -44,7 +44,8 @@ class Grid:
         For each figure its values in SI units at all points of these axes, the last axis fastest; none where the
         graph has no answer.
     missed : mapping
-        How far each was off at the points looked at: a share, of a temperature kelvin.
+        How far each was off at the points looked at, those too that are left out for it: a share, of a temperature
+        kelvin.
     """
 
     axes: tuple[Axis, ...]
@@ -100,15 +101,23 @@ def grid_of(plant: Plant, *, only_kept: bool = False) -> Grid | None:
     only_kept : bool
         Whether nothing is computed, which takes some seconds; the answer is none where nothing is kept.
     """
-    key = store.key_of("what-if", *plant.description.sources())
-    known = store.read(key)
+    known = store.read(_key(plant))
     if known is not None:
         return Grid.read(known)
     if only_kept:
         return None
     grid = asked_of(plant)
-    store.write(key, grid.data())
+    keep(plant, grid)
     return grid
+
+
+def keep(plant: Plant, grid: Grid) -> None:
+    """Keep a grid of a plant on the disk."""
+    store.write(_key(plant), grid.data())
+
+
+def _key(plant: Plant) -> str:
+    return store.key_of("what-if", *plant.description.sources())
 
 
 def asked_of(plant: Plant) -> Grid:
@@ -128,8 +137,7 @@ def asked_of(plant: Plant) -> Grid:
     missed = {name: max(missed_by(grid, graph, name, places) for places in _off(axes)) for name in moved_by}
     held_to = [name for name, off in missed.items() if off < bound_of(graph[name])]
     return Grid(
-        axes, {name: moved_by[name] for name in held_to}, {name: grid.values[name] for name in held_to},
-        {name: missed[name] for name in held_to},
+        axes, {name: moved_by[name] for name in held_to}, {name: grid.values[name] for name in held_to}, missed
     )  # fmt: skip
 
 

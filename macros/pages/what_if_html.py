@@ -50,7 +50,7 @@ def what_if(plant: Plant, page: PageContext, grid: Grid) -> Fragment:
     table = f"<table><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>"
     bound = say("pages.what_if.bound", share=show(BOUND, "%", 1), kelvin=show(BOUND_K, "K", 1))
     html = (
-        f'<section class="gw-what-if" data-search-exclude aria-label="{escape(title)}" data-what-if="{data}" '
+        f'<section class="gw-what-if" data-search-exclude data-what-if="{data}" '
         f'data-none="{escape(say("pages.absent"))}">'
         f'<p class="gw-what-if-caution"><strong>{escape(say("pages.what_if.caution_title"))}</strong> '
         f"{escape(say('pages.what_if.caution'))}</p>"
@@ -69,7 +69,7 @@ def _input(value: Value, axis: Axis, number: int) -> str:
         f'<div class="gw-what-if-input"><label for="{identity}">{escape(value.title)}</label>'
         f'<input type="range" id="{identity}" min="0" max="{len(axis.steps) - 1}" step="1" value="{axis.own}" '
         f'autocomplete="off" aria-valuetext="{escape(texts.workshop)}">'
-        f'<output for="{identity}"{systems(texts)}>{escape(texts.workshop)}</output></div>'
+        f'<output for="{identity}" aria-live="off"{systems(texts)}>{escape(texts.workshop)}</output></div>'
     )
 
 

@@ -96,8 +96,10 @@ def test_a_figure_that_misses_the_bound_is_left_out(bench: Plant, grid: Grid, mo
     monkeypatch.setattr(what_if, "axes_of", lambda _plant: grid.axes)
     monkeypatch.setattr(what_if, "_over", lambda *_: iter(()))
     monkeypatch.setattr(what_if, "missed_by", lambda _grid, _graph, name, _places: grid.missed[name])
-    left = asked_of(bench).values
+    found = asked_of(bench)
+    left = found.values
     assert worst not in left
+    assert worst in found.missed
     assert left.keys() == {name for name, off in grid.missed.items() if name != worst and off < grid.missed[worst]}
 
 
