@@ -194,9 +194,8 @@ def _form(label: str, heads: Sequence[str], rows: Sequence[Row], workings: dict[
     head = "".join(f'<th scope="col">{escape(text)}</th>' for text in heads)
     body = "".join(f"<tr>{''.join(_cells_of(row, told))}</tr>" for row in rows)
     table = f"<table><thead><tr>{head}</tr></thead><tbody>{body}</tbody></table>"
-    return Fragment(
-        label, scrolling(table, label, "gw-form" if told else "gw-form gw-blank"), block=True, workings=workings
-    )
+    framed = scrolling(table, label, "gw-form" if told else "gw-form gw-blank")
+    return Fragment(label, framed, block=True, workings=workings, printed=False)
 
 
 def _cells_of(row: Row, told: bool) -> Iterator[str]:

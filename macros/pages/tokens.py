@@ -37,6 +37,9 @@ TAG = re.compile(r"<(/?)([a-zA-Z][a-zA-Z0-9:-]*)")
 ATTRIBUTE = re.compile(r"""([a-zA-Z_:@][-a-zA-Z0-9_:.]*)\s*=\s*("[^"]*"|'[^']*'|[^\s"'>]+)""")
 LEFT_OVER = re.compile(r"\{\{|\}\}|\{%|%\}|\{#")
 
+WORKING, UNPRINTED = 'class="gw-working"', 'class="gw-working gw-unprinted"'
+"""A working on a page, and one that its paper leaves out."""
+
 VOID = frozenset(
     ["area", "base", "br", "col", "embed", "hr", "img", "input", "link", "meta", "param", "source", "track", "wbr"]
 )
@@ -87,6 +90,8 @@ class Fragment:
         Whether `rich` is a table, drawing or the like, which stands in a paragraph of its own.
     workings : mapping
         HTML of each working by its key; `rich` refers to them by `note(key)` and `working_id(key)`.
+    printed : bool
+        Whether paper carries those workings: a form to write on would grow to many sheets by them.
     """
 
     plain: str
@@ -94,6 +99,7 @@ class Fragment:
     marked: str = ""
     block: bool = False
     workings: Mapping[str, str] = field(default_factory=dict)
+    printed: bool = True
 
 
 @dataclass(frozen=True)
@@ -169,24 +175,31 @@ class Tokens:
         self.faults.append(Fault(self.file, placed.line, "", message))
 
     def _numbered(self, html: str) -> str:
-        """Number the workings in the order in which the page refers to them, and append those."""
+        """Number the workings in the order in which the page refers to them, those for the screen alone last; append all."""
         workings: dict[str, str] = {}
+        printed: set[str] = set()
         for placed in self._placed:
             workings.update(placed.fragment.workings)
-        numbers: dict[str, int] = {}
+            printed.update(placed.fragment.workings if placed.fragment.printed else ())
+        # Workings refer to none but themselves, so the order is complete by now.
+        order = dict.fromkeys(NOTE.findall(html))
+        if not order:
+            return html
+        keys = sorted(order, key=lambda key: key not in printed)
+        numbers = {key: str(number) for number, key in enumerate(keys, 1)}
 
         def number(found: re.Match[str]) -> str:
-            return str(numbers.setdefault(found[1], len(numbers) + 1))
+            return numbers[found[1]]
 
-        html = NOTE.sub(number, html)
-        if not numbers:
-            return html
-        # Workings refer to none but themselves, so the order is complete by now.
-        used = "\n".join(NOTE.sub(number, workings[key]) for key in list(numbers))
+        told = [workings[key] if key in printed else workings[key].replace(WORKING, UNPRINTED, 1) for key in keys]
         title = escape(say("pages.workings"))
+        elsewhere = (
+            f'<p class="gw-on-paper">{escape(say("pages.workings_elsewhere"))}</p>\n' if set(keys) - printed else ""
+        )
+        used = "\n".join(NOTE.sub(number, one) for one in told)
         return (
-            f'{html}\n<section class="gw-workings" data-search-exclude aria-label="{title}">\n'
-            f'<h2 class="gw-workings-title">{title}</h2>\n{used}\n</section>\n'
+            f'{NOTE.sub(number, html)}\n<section class="gw-workings" data-search-exclude aria-label="{title}">\n'
+            f'<h2 class="gw-workings-title">{title}</h2>\n{elsewhere}{used}\n</section>\n'
         )
 
 

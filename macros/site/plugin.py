@@ -39,7 +39,7 @@ __all__ = ["HandbookPlugin"]
 SOURCES = ("guides/", "designs/")
 """Folders of `docs/` that are published only through their plants."""
 
-STYLES = ("gaswright.css", "review.css", "lineups.css", "plants.css")
+STYLES = ("gaswright.css", "review.css", "lineups.css", "plants.css", "print.css")
 SCRIPTS = ("gaswright.js", "filter.js", "drawings.js", "sort.js")
 
 

@@ -193,3 +193,32 @@ def test_no_token_is_ever_seen(before: str, after: str) -> None:
     html = converted(f"{before}\n\n{after}{first}{after[::-1]}\n\n{second}", tokens)
     assert not PRIVATE_USE.search(html)
     assert html.count("5 &lt; 6") >= 2 or messages(tokens)
+
+
+def working_of(key: str) -> str:
+    return f'<div popover id="{working_id(key)}" class="gw-working" data-note="{note(key)}">how {key}</div>'
+
+
+def button_of(key: str) -> str:
+    return f'<button popovertarget="{working_id(key)}" data-note="{note(key)}">1</button>'
+
+
+def test_workings_of_a_form_stay_off_paper_and_are_numbered_after_the_rest() -> None:
+    tokens = Tokens("x.md")
+    form = Fragment(
+        "form", f"<table><tr><td>{button_of('a')}{button_of('b')}</td></tr></table>", block=True,
+        workings={key: working_of(key) for key in "ab"}, printed=False,
+    )  # fmt: skip
+    texts = [Fragment("1", button_of(key), workings={key: working_of(key)}) for key in "bc"]
+    html = converted(f"{tokens.add(form)}\n\nText {tokens.add(texts[0])} and {tokens.add(texts[1])}.", tokens)
+    told = [(each[0] != "", each[1], each[2]) for each in re.findall(
+        r'<div popover id="[^"]*" class="gw-working( gw-unprinted)?" data-note="(\d)">how (\w)', html)]  # fmt: skip
+    assert told == [(False, "1", "b"), (False, "2", "c"), (True, "3", "a")]
+    assert re.findall(r'data-note="(\d)">1<', html) == ["3", "1", "1", "2"]
+    assert say("pages.workings_elsewhere") in html
+
+
+def test_a_page_without_forms_says_nothing_of_them() -> None:
+    html, _ = one("@")
+    assert say("pages.workings_elsewhere") not in html
+    assert "gw-unprinted" not in html
