@@ -19,6 +19,7 @@ from mkdocs.exceptions import Abort, MkDocsException
 
 from macros.quantities import Fault, Faults, say
 from macros.review.refusal import BINDING, Reason
+from macros.site.content_policy import set_policies
 from macros.site.plugin import HandbookPlugin
 from macros.site.serve import QUIET
 from macros.site.verify import faults_in
@@ -83,7 +84,7 @@ def build(handbook: Path, site: Path | None = None) -> Built:
     try:
         fresh = aside / "fresh"
         config = _generate(handbook, fresh)
-        if faults := list(faults_in(fresh, base=_base(config))):
+        if faults := [*set_policies(fresh), *faults_in(fresh, base=_base(config))]:
             raise Faults(faults)
         if site.exists():
             site.replace(aside / "former")

@@ -1,0 +1,105 @@
+"""
+The content policy of a site: each page says, in its head, that a browser runs and loads what the site ships, nothing else.
+
+It stands in the page and not in a header of the server, so that it holds from a USB stick too. What stands inline is
+allowed by its hash, taken after the build, since only then is it known; what a stranger might bring in later has none.
+"""
+
+from __future__ import annotations
+
+import base64
+import hashlib
+import html
+import re
+from collections.abc import Iterable, Iterator
+from pathlib import Path
+from typing import Final
+
+from macros.quantities import Fault, say
+
+__all__ = ["policy_of", "set_policies"]
+
+_INLINE: Final = re.compile(
+    r"""<(?P<tag>script|style)\b(?P<attributes>[^>]*)>(?P<inside>.*?)</(?P=tag)>|(?<=\s)style="(?P<style>[^"]*)"|(?<=\s)on[a-z]+\s*=""",
+    re.DOTALL,
+)
+_DATA: Final = re.compile(r"""\btype\s*=\s*["']?application/(?:ld\+)?json""")
+_HEAD: Final = re.compile(r"""<head>\s*(?:<meta charset=["']?utf-8["']?\s*/?>)?""", re.IGNORECASE)
+_DATA_URL: Final = re.compile(r"""url\(\s*["']?data:(image|font|application/(?:x-)?font)""")
+
+
+def policy_of(page: str, *, data_pictures: bool = False, data_fonts: bool = False) -> str:
+    """
+    The policy that a page needs, and no more.
+
+    Parameters
+    ----------
+    page : str
+        HTML.
+    data_pictures, data_fonts : bool
+        Whether style sheets of the site hold pictures or fonts within themselves.
+    """
+    scripts, styles, attributes = [], [], []
+    for found in _INLINE.finditer(page):
+        if found["tag"] == "script":
+            if "src=" not in found["attributes"] and not _DATA.search(found["attributes"]):
+                scripts.append(_hash(found["inside"]))
+        elif found["tag"] == "style":
+            styles.append(_hash(found["inside"]))
+        elif found["style"] is not None and _within_tag(page, found.start()):
+            attributes.append(_hash(html.unescape(found["style"])))
+    if attributes:
+        styles += ["'unsafe-hashes'", *attributes]
+    embedded = " data:" if data_pictures else ""
+    return "; ".join(
+        (
+            "default-src 'none'",
+            f"script-src {_sources(scripts)}",
+            f"style-src {_sources(styles)}",
+            f"img-src 'self'{embedded}",
+            f"font-src 'self'{' data:' if data_fonts else ''}",
+            "connect-src 'self'",
+            "worker-src 'self'",
+            "base-uri 'none'",
+            "form-action 'none'",
+        )
+    )
+
+
+def set_policies(site: Path) -> Iterator[Fault]:
+    """
+    Write its policy into each page of a built site.
+
+    Yields
+    ------
+    Fault
+        A page with an attribute that would run: no hash is given for those.
+    """
+    sheets = "".join(path.read_text("utf-8") for path in sorted(site.rglob("*.css")))
+    held = {found[1] for found in _DATA_URL.finditer(sheets)}
+    for path in sorted(site.rglob("*.html")):
+        page = path.read_text("utf-8")
+        name = path.relative_to(site).as_posix()
+        for found in _INLINE.finditer(page):
+            if found[0].startswith("on") and _within_tag(page, found.start()):
+                line = page.count("\n", 0, found.start()) + 1
+                yield Fault(name, line, "", say("site.runs_inline", found=found[0].rstrip("= ")))
+        head = _HEAD.search(page)
+        if head is None:
+            yield Fault(name, 1, "", say("site.no_head"))
+            continue
+        policy = policy_of(page, data_pictures="image" in held, data_fonts=bool(held - {"image"}))
+        meta = f'<meta http-equiv="Content-Security-Policy" content="{policy}">'
+        path.write_text(page[: head.end()] + meta + page[head.end() :], encoding="utf-8", newline="")
+
+
+def _within_tag(page: str, place: int) -> bool:
+    return page.rfind("<", 0, place) > page.rfind(">", 0, place)
+
+
+def _hash(text: str) -> str:
+    return f"'sha256-{base64.b64encode(hashlib.sha256(text.encode()).digest()).decode()}'"
+
+
+def _sources(hashes: Iterable[str]) -> str:
+    return " ".join(("'self'", *dict.fromkeys(hashes)))
