@@ -42,7 +42,7 @@ def parts_fragment(plant: Plant, page: PageContext, group: str = "") -> Fragment
     foot = _foot(plant, page, group, workings)
     table = f"<table><thead><tr>{head}</tr></thead><tbody>{''.join(rows)}</tbody>{foot}</table>"
     label = say(f"pages.parts.group.{group or 'all'}")
-    return Fragment(label, scrolling(table, label, "gw-parts"), block=True, workings=workings)
+    return Fragment(label, scrolling(table, label, "gw-parts"), block=True, workings=workings, printed=False)
 
 
 def _row(plant: Plant, line: Line, page: PageContext, workings: dict[str, str]) -> str:
