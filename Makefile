@@ -5,13 +5,22 @@ VENV := .venv
 BIN := $(VENV)/bin
 READY := $(VENV)/ready
 
-.PHONY: site test serve check wall-guide what-if lint lock clean
+.PHONY: site test offline audit serve check wall-guide what-if lint lock clean
 
 site: $(READY)
 	$(BIN)/gaswright build
 
 test: $(READY)
 	$(BIN)/python -m pytest --numprocesses auto --dist loadfile
+
+# One file for a stick, into build/: all plants, or one with PLANT=shed.
+PLANT ?=
+offline: $(READY)
+	$(BIN)/gaswright offline $(PLANT)
+
+# What takes too long for every change: each page of the site before axe-core and a strict parser.
+audit: site
+	$(BIN)/python -m tests.site.audit site
 
 serve: $(READY)
 	$(BIN)/gaswright serve

@@ -34,6 +34,8 @@ __all__ = ["main"]
 FINE, FAILED, INVALID = 0, 1, 2
 
 if TYPE_CHECKING:
+    from macros.site.build import Built
+
     Commands = argparse._SubParsersAction[argparse.ArgumentParser]
 
 
@@ -115,6 +117,12 @@ def _parser() -> argparse.ArgumentParser:
     build.add_argument("--handbook", type=Path, default=Path(), help=say("command.handbook"))
     build.add_argument("--site", type=Path, help=say("command.site"))
     build.set_defaults(run=_build)
+
+    offline = commands.add_parser("offline", help=say("command.offline"))
+    offline.add_argument("plant", nargs="?", default="", help=say("command.offline_plant"))
+    offline.add_argument("--handbook", type=Path, default=Path(), help=say("command.handbook"))
+    offline.add_argument("--out", type=Path, metavar="FILE", help=say("command.offline_file"))
+    offline.set_defaults(run=_offline)
 
     serve = commands.add_parser("serve", help=say("command.serve"))
     serve.add_argument("--handbook", type=Path, default=Path(), help=say("command.handbook"))
@@ -286,9 +294,23 @@ def _build(arguments: argparse.Namespace) -> int:
 
     built = build(arguments.handbook, arguments.site)
     print(say("command.built", index=(built.folder / "index.html").as_posix()))
+    return _told_of_refused(built)
+
+
+def _told_of_refused(built: Built) -> int:
     for name, reasons in built.refused.items():
         print(refused_line(name, built.status[name], reasons))
     return FAILED if built.fails else FINE
+
+
+def _offline(arguments: argparse.Namespace) -> int:
+    from macros.site.offline import offline
+
+    name = f"handbook-{arguments.plant}.zip" if arguments.plant else "handbook.zip"
+    target = arguments.out or arguments.handbook / "build" / name
+    built = offline(arguments.handbook, target, arguments.plant)
+    print(say("command.packed", file=target.as_posix()))
+    return _told_of_refused(built)
 
 
 def _serve(arguments: argparse.Namespace) -> int:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import html
 import json
-import re
 from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import dataclass
 from importlib import resources
@@ -13,24 +12,26 @@ from typing import Any, Literal
 
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import PluginError
-from mkdocs.plugins import BasePlugin, CombinedEvent, event_priority
+from mkdocs.plugins import BasePlugin, event_priority
 from mkdocs.structure.files import File, Files
-from mkdocs.structure.nav import Navigation, Section
+from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page as SitePage
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
 from macros.pages import Handbook, Page, Rendered
 from macros.pages.dialect import EXTENSIONS
-from macros.pages.finishing import finished
-from macros.pages.known_files import link_faults
 from macros.pages.drawing import drawing_rules
+from macros.pages.finishing import finished as finish_html
+from macros.pages.known_files import link_faults
 from macros.pages.plain_html import strange_html
+from macros.pages.report import report_html
+from macros.pages.search_index import SearchIndex, names_of_values
 from macros.quantities import Fault, Faults, say
 from macros.review.refusal import Reason
 from macros.sheets.parts import parts_csv, parts_xlsx
 from macros.sheets.published import published
 from macros.site import time_limit
-from macros.site.heads import heads_font
+from macros.site.heads import heads_style
 from macros.site.navigation import Links
 from macros.site.wall_guides import links_to_wall_guides, wall_guides
 
@@ -39,14 +40,22 @@ __all__ = ["HandbookPlugin"]
 SOURCES = ("guides/", "designs/")
 """Folders of `docs/` that are published only through their plants."""
 
-STYLES = ("gaswright.css", "review.css", "lineups.css", "plants.css", "print.css")
-SCRIPTS = ("gaswright.js", "filter.js", "drawings.js", "sort.js")
+THEME_FOLDERS = ("assets/javascripts/", "assets/stylesheets/", "assets/images/")
 
-
-WORKINGS = '<section class="gw-workings"'
-"""What stands at the end of a page: the workings of its numbers."""
-
-DRAWING = re.compile(r"<svg\b.*?</svg>", re.DOTALL)
+STYLES = (
+    "frame.css",
+    "text.css",
+    "search.css",
+    "gaswright.css",
+    "review.css",
+    "lineups.css",
+    "plants.css",
+    "print.css",
+    "readers.css",
+)
+SCRIPTS = ("gaswright.js", "filter.js", "drawings.js", "sort.js", "frame.js", "search.js", "what_if.js", "report.js")
+NOT_FOUND = frozenset(["workings"])
+"""Kinds of pages that the search passes by: what stands there leads to another page."""
 
 
 @dataclass(frozen=True)
@@ -91,9 +100,9 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         self._serving = False
         self._edition: Edition | None = None
         self._faults: list[Fault] = []
-        self._navigations: dict[str, Navigation] = {}
+        self._navigations: dict[str, Links] = {}
         self._finished: dict[str, Finished] = {}
-        self._content = ""
+        self._theme_styles: list[str] = []
         self._wall_guides: dict[str, bytes] = {}
 
     def refused(self) -> dict[str, tuple[Reason, ...]]:
@@ -110,12 +119,13 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         self._serving = command == "serve"
 
+    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         if links := link_faults(Path(config.docs_dir)):
             raise _failure(links)  # the generator would follow them
-    def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         config.markdown_extensions = list(EXTENSIONS)
         config.mdx_configs = dict(EXTENSIONS)
-        config.extra_css = [*config.extra_css, "assets/drawings.css", *(f"assets/{name}" for name in STYLES)]
+        styles = ("drawings.css", "heads.css", *STYLES)
+        config.extra_css = [*config.extra_css, *(f"assets/{name}" for name in styles)]
         config.extra_javascript = [*config.extra_javascript, *(f"assets/{name}" for name in SCRIPTS)]
         config.theme.dirs.insert(0, str(resources.files("macros.site") / "overrides"))
         if self._serving:
@@ -125,6 +135,7 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
     @event_priority(-50)
     def on_files(self, files: Files, *, config: MkDocsConfig) -> Files:
         edition = self._load(Path(config.docs_dir))
+        self._keep_styles(files)
         for file in list(files):
             if file.src_uri.startswith(SOURCES) or (file.is_documentation_page() and file.src_uri not in edition.pages):
                 files.remove(file)
@@ -140,11 +151,20 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
             files.append(File.generated(config, f"{plant.name}/parts.csv", content=parts_csv(plant)))
             files.append(File.generated(config, f"{plant.name}/parts.xlsx", content=parts_xlsx(plant)))
         assets = resources.files("macros.site") / "assets"
-        for name in (*STYLES, *SCRIPTS):
+        for name in sorted(file.name for file in assets.iterdir()):
             files.append(File.generated(config, f"assets/{name}", abs_src_path=str(assets / name)))
+        files.append(File.generated(config, "assets/heads.css", content=heads_style()))
         files.append(File.generated(config, "assets/drawings.css", content=drawing_rules()))
         config.nav = _navigation(edition)
         return files
+
+    def _keep_styles(self, files: Files) -> None:
+        """Of the theme's own files only its style sheets are asked for: they set running text."""
+        of_theme = [file for file in files if file.src_uri.startswith(THEME_FOLDERS)]
+        self._theme_styles = sorted(file.dest_uri for file in of_theme if file.src_uri.endswith(".css"))
+        for file in of_theme:
+            if not file.src_uri.endswith(".css"):
+                files.remove(file)
 
     def _set_wall_guides(self, edition: Edition, config: MkDocsConfig) -> dict[str, bytes]:
         """The sheets of a build; a preview shows none, since nobody prints from it."""
@@ -184,14 +204,6 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         time_limit.start(lambda: Faults([self._too_long(page)]))
         return "\n" if self._kept(page) else rendered.markdown
 
-    @event_priority(50)
-    def on_page_content(self, html: str, *, page: SitePage, config: MkDocsConfig, files: Files) -> str:
-        finished = self._kept(page) or self._finish(page, html)
-        page.toc = finished.toc
-        page.title = finished.rendered.title
-        if self._serving:
-            self._finished[page.file.src_uri] = finished
-        ours = self._page(page)
     def on_build_error(self, *, error: Exception) -> None:
         time_limit.stop()
 
@@ -199,14 +211,22 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         most = int(time_limit.MOST_SECONDS)
         return Fault(self._page(page).file or page.file.src_uri, 0, "", say("pages.markup.takes_too_long", most=most))
 
+    @event_priority(50)
+    def on_page_content(self, html: str, *, page: SitePage, config: MkDocsConfig, files: Files) -> str:
+        time_limit.stop()
+        finished = self._kept(page) or self._finish(page, html)
+        page.toc = finished.toc
+        page.title = finished.rendered.title
+        if self._serving:
+            self._finished[page.file.src_uri] = finished
+        ours = self._page(page)
         sheets = links_to_wall_guides(ours.plant, self._wall_guides) if ours.plant and ours.kind == "overview" else ""
         return (self._banner() if self._faults and self._serving else "") + finished.content + sheets
-        time_limit.stop()
 
     def _finish(self, page: SitePage, html: str) -> Finished:
         rendered, file = self._rendered(page), self._page(page).file or page.file.src_uri
         self._faults.extend(Fault(file, 0, "", message) for message in strange_html(html))
-        content = rendered.tokens.replace(html)
+        content = finish_html(rendered.tokens.replace(html))
         self._faults.extend(rendered.tokens.faults)
         for link in _links(page.toc.items):
             link.title = rendered.tokens.escaped(link.title)
@@ -219,30 +239,38 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
     def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> None:
         if self._faults and not self._serving:
             raise _failure(self._faults)
+        env.globals |= {"say": say, "report": report_html, "theme_styles": self._theme_styles}
+        for name, script in self._indices(files).items():
+            files.append(File.generated(config, f"assets/{name}", content=script))
 
-    @event_priority(100)
-    def _before_search(self, context: Any, *, page: SitePage, config: MkDocsConfig, nav: Navigation) -> Any:
-        """Hand the search a page without drawings and workings: it leaves them out, but takes long to read them."""
-        self._content = page.content or ""
-        page.content = DRAWING.sub("", self._content.partition(WORKINGS)[0])
-        return context
+    def _indices(self, files: Files) -> dict[str, str]:
+        """The search index of each plant and that of the handbook's own pages, as scripts by name."""
+        assert self._edition is not None
+        indices: dict[str, SearchIndex] = {"": SearchIndex()}
+        for plant in self._edition.handbook.plants:
+            indices[plant.name] = SearchIndex(names_of_values(plant))
+        for address, ours in self._edition.pages.items():
+            file = files.get_file_from_path(address)
+            if ours.kind in NOT_FOUND or file is None or file.page is None:
+                continue
+            rendered = self._edition.rendered[address]
+            index = indices[ours.plant.name if ours.plant else ""]
+            index.add(file.dest_uri, ours.kind, rendered.title, rendered.purpose, file.page.content or "")
+        return {_index_name(name): index.script() for name, index in indices.items()}
 
-    @event_priority(-100)
-    def _after_search(self, context: Any, *, page: SitePage, config: MkDocsConfig, nav: Navigation) -> Any:
-        page.content = self._content
+    def on_page_context(self, context: Any, *, page: SitePage, config: MkDocsConfig, nav: Navigation) -> Any:
         ours = self._page(page)
         name = ours.plant.name if ours.plant is not None else ""
         if name not in self._navigations:
-            self._navigations[name] = _pruned(nav, self._titles(), ours.plant.title if ours.plant else None)
-        context["nav"] = self._navigations[name]
+            self._navigations[name] = Links(nav, name, self._titles(), ours.plant.title if ours.plant else None)
+        context["navigation"] = self._navigations[name].html(page)
         context["plant"] = ours.plant
+        context["search_scripts"] = [f"assets/{_index_name(one)}" for one in dict.fromkeys((name, ""))]
         for side in ("previous_page", "next_page"):
             neighbour = getattr(page, side)
             if neighbour is not None and self._page(neighbour).plant is not ours.plant:
                 setattr(page, side, None)
         return context
-
-    on_page_context = CombinedEvent(_before_search, _after_search)
 
     def _page(self, page: SitePage) -> Page:
         assert self._edition is not None
@@ -262,6 +290,10 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         return (
             f'<div class="gw-banner gw-banner-faults" role="alert"><strong>{heading}</strong><pre>{lines}</pre></div>\n'
         )
+
+
+def _index_name(plant: str) -> str:
+    return f"find-{plant}.js" if plant else "find.js"
 
 
 def _key(handbook: Handbook, page: Page) -> Hashable:
@@ -305,12 +337,6 @@ def _section(entries: list[Any], name: str) -> list[Any]:
         entries.append({name: []})
     section: list[Any] = entries[-1][name]
     return section
-
-
-def _pruned(nav: Navigation, plants: set[str], mine: str | None) -> Navigation:
-    """The navigation without the pages of other plants: its size does not grow with their number."""
-    items = [item for item in nav.items if not (isinstance(item, Section) and item.title in plants - {mine})]
-    return Navigation(items, nav.pages)
 
 
 def _links(items: Iterable[AnchorLink]) -> Iterator[AnchorLink]:

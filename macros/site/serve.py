@@ -15,9 +15,6 @@ __all__ = ["serve"]
 
 PACKAGES = ("macros", "diagrams")
 
-WITHOUT_SEARCH = {"GASWRIGHT_SEARCH": "false"}
-"""An index of every page takes longer than the pages; an author does not wait for it."""
-
 QUIET = {"NO_MKDOCS_2_WARNING": "1"}
 """The theme's advertisement of its successor says nothing to an author."""
 
@@ -56,7 +53,7 @@ def serve(handbook: Path, address: str = "127.0.0.1:8000", *, every_s: float = 0
 
 def _start(handbook: Path, address: str) -> subprocess.Popen[bytes]:
     command = [sys.executable, "-m", "mkdocs", "serve", "--quiet", "--dev-addr", address]
-    return subprocess.Popen(command, cwd=handbook, env={**os.environ, **QUIET, **WITHOUT_SEARCH})
+    return subprocess.Popen(command, cwd=handbook, env={**os.environ, **QUIET})
 
 
 def _stop(server: subprocess.Popen[bytes]) -> None:

@@ -8,6 +8,8 @@ import pytest
 
 from macros.quantities import KINDS, numbers_with_units, parse_shown, unit
 
+from .found import search_index, unpacked
+
 HTML, SVG = "{http://www.w3.org/1999/xhtml}", "{http://www.w3.org/2000/svg}"
 # No author writes the description of a drawing; its pressures are those of the flags, which carry their data.
 SILENT = {f"{SVG}desc", f"{HTML}script", f"{HTML}style", f"{HTML}code", f"{HTML}pre", f"{HTML}template", f"{HTML}math"}
@@ -139,7 +141,7 @@ def test_guides_stand_in_the_navigation_by_group_and_on_the_overview_too(pages):
     shown = [
         "".join(label.itertext()).strip()
         for nav in pages["shed/stack.html"].iter(f"{HTML}nav")
-        for label in nav.iter(f"{HTML}label")
+        for label in nav.iter(f"{HTML}summary")
     ]
     assert [name for name in dict.fromkeys(shown) if name in names] == [name for name in names if name in shown] != []
     headings = ["".join(head.itertext()).strip("¶ \n") for head in pages["shed/index.html"].iter(f"{HTML}h3")]
@@ -147,9 +149,11 @@ def test_guides_stand_in_the_navigation_by_group_and_on_the_overview_too(pages):
 
 
 def test_guides_are_found_by_their_text_and_keep_drawings_and_workings(site, pages):
-    entries = json.loads((site / "search/search_index.json").read_text(encoding="utf-8"))["docs"]
-    texts = [entry["text"] for entry in entries if entry["location"].startswith("shed/gas_treatment.html")]
-    assert any("dew point" in text for text in texts)
-    assert not any("Numbers put in" in text for text in texts)
+    index = search_index(site, "shed")
+    guide = next(at for at, (address, _) in enumerate(index["pages"]) if address == "shed/gas_treatment.html")
+    places = {at for at, (page, *_) in enumerate(index["places"]) if page == guide}
+    found_by = {word for word, packed in index["words"].items() if places & unpacked(packed)}
+    assert {"dew", "point"} <= found_by
+    assert not any("Numbers put in" in title for page, _, title, _ in index["places"] if page == guide)
     found = {element.get("class") for element in pages["shed/gas_treatment.html"].iter() if element.get("class")}
     assert {"gw-workings", "gw-schematic"} <= found

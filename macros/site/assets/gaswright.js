@@ -4,6 +4,8 @@
   const GAP = 6;
   let pinned = null;
   let leaving = 0;
+  let returning = false;
+  let entered = null;
 
   const workingOf = (figure) => document.getElementById(figure.getAttribute("popovertarget"));
   const figureOf = (target) => (target instanceof Element ? target.closest(".gw-figure") : null);
@@ -32,6 +34,13 @@
       if (event.newState === "closed") {
         figure.setAttribute("aria-expanded", "false");
         if (pinned === working) pinned = null;
+        // Who stepped in by keyboard stands at the number again.
+        if (entered === working && (working.contains(document.activeElement) || document.activeElement === document.body)) {
+          returning = true;
+          figure.focus();
+          returning = false;
+        }
+        entered = null;
       }
     }, { once: true });
   }
@@ -62,7 +71,13 @@
 
   document.addEventListener("focusin", (event) => {
     const figure = figureOf(event.target);
-    if (figure && figure.matches(":focus-visible")) show(figure);
+    if (figure && !returning && figure.matches(":focus-visible")) show(figure);
+  });
+
+  document.addEventListener("focusout", (event) => {
+    const figure = figureOf(event.target);
+    const working = figure && workingOf(figure);
+    if (working && !working.contains(event.relatedTarget)) hide(working);
   });
 
   document.addEventListener("click", (event) => {
@@ -77,6 +92,11 @@
       if (pinned) { const former = pinned; pinned = null; hide(former); }
       show(figure);
       pinned = working;
+      if (event.detail === 0) { // by keyboard: step in, so that it is read and its links are next
+        entered = working;
+        working.tabIndex = -1;
+        working.focus();
+      }
     }
   });
 
