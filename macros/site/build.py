@@ -17,8 +17,9 @@ from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, MkDocsException
 
-from macros.quantities import Fault, Faults, say
+from macros.quantities import Fault, Faults
 from macros.review.refusal import BINDING, Reason
+from macros.site.configuration import configuration_faults
 from macros.site.content_policy import set_policies
 from macros.site.plugin import HandbookPlugin
 from macros.site.serve import QUIET
@@ -84,6 +85,7 @@ def build(handbook: Path, site: Path | None = None) -> Built:
     try:
         fresh = aside / "fresh"
         config = _generate(handbook, fresh)
+        (fresh / "sitemap.xml.gz").unlink(missing_ok=True)  # it tells the time of day; the map itself stands beside it
         if faults := [*set_policies(fresh), *faults_in(fresh, base=_base(config))]:
             raise Faults(faults)
         if site.exists():
@@ -103,8 +105,8 @@ def build(handbook: Path, site: Path | None = None) -> Built:
 def _generate(handbook: Path, target: Path) -> MkDocsConfig:
     """Run the generator strictly; its warnings are faults."""
     file = handbook / "mkdocs.yml"
-    if not file.is_file():
-        raise Faults([Fault(str(file), 0, "", say("site.no_configuration"))])
+    if faults := configuration_faults(handbook):
+        raise Faults(faults)
     os.environ |= QUIET
     warnings = _Warnings()
     logger = logging.getLogger("mkdocs")

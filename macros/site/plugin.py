@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import html
+import importlib.metadata
 import json
 from collections.abc import Hashable, Iterable, Iterator
 from dataclasses import dataclass
@@ -31,6 +32,7 @@ from macros.review.refusal import Reason
 from macros.sheets.parts import parts_csv, parts_xlsx
 from macros.sheets.published import published
 from macros.site import time_limit
+from macros.site.configuration import edition_line
 from macros.site.heads import heads_style
 from macros.site.navigation import Links
 from macros.site.wall_guides import links_to_wall_guides, wall_guides
@@ -128,6 +130,8 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         config.extra_css = [*config.extra_css, *(f"assets/{name}" for name in styles)]
         config.extra_javascript = [*config.extra_javascript, *(f"assets/{name}" for name in SCRIPTS)]
         config.theme.dirs.insert(0, str(resources.files("macros.site") / "overrides"))
+        line = edition_line(config.extra, importlib.metadata.version("gaswright"))
+        config.copyright = " ".join(filter(None, (config.copyright, html.escape(line))))
         if self._serving:
             config.strict = False  # a preview shows what is wrong; it does not stop at it
         return config
