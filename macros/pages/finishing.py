@@ -26,7 +26,7 @@ TASK = re.compile(
     r"\s*(.*?)(?=</p>|</li>|\n<[uo]l)",
     re.DOTALL,
 )
-LEVEL = re.compile(r'<div class="admonition (danger|warning|caution|note)"[^>]*>\s*<p class="admonition-title">')
+LEVEL = re.compile(r'<div class="admonition (danger|warning|caution|note|tip)"[^>]*>\s*<p class="admonition-title">')
 PERMALINK = re.compile(r'<a class="headerlink" href="([^"]*)"[^>]*>')
 TERM = re.compile(r"(?<=\n)<dt>([^<]+)</dt>")
 TAGS = re.compile(r"<[^>]*>")

@@ -77,6 +77,14 @@ def test_a_caution_says_its_level_first(page) -> None:
     assert titles == ["Danger Gas", "Warning Wait"]
 
 
+def test_every_kind_of_caution_that_a_page_may_hold_has_its_word() -> None:
+    from macros.pages.markup import ADMONITIONS
+
+    for kind in ADMONITIONS:
+        made = finished(f'<div class="admonition {kind}">\n<p class="admonition-title">Title</p>')
+        assert plain_text(made) == f"{kind.capitalize()} Title"
+
+
 def test_a_term_can_be_led_to(page) -> None:
     assert [one.get("id") for one in of(page, "dt")] == ["t-dew-point"]
 
