@@ -244,7 +244,7 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         if self._faults and not self._serving:
             raise _failure(self._faults)
         env.globals |= {"say": say, "report": report_html, "theme_styles": self._theme_styles}
-        for name, script in self._indices(files).items():
+        for name, script in ({} if self._serving else self._indices(files)).items():
             files.append(File.generated(config, f"assets/{name}", content=script))
 
     def _indices(self, files: Files) -> dict[str, str]:
@@ -269,7 +269,8 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
             self._navigations[name] = Links(nav, name, self._titles(), ours.plant.title if ours.plant else None)
         context["navigation"] = self._navigations[name].html(page)
         context["plant"] = ours.plant
-        context["search_scripts"] = [f"assets/{_index_name(one)}" for one in dict.fromkeys((name, ""))]
+        indices = () if self._serving else dict.fromkeys((name, ""))  # an author does not wait for them
+        context["search_scripts"] = [f"assets/{_index_name(one)}" for one in indices]
         for side in ("previous_page", "next_page"):
             neighbour = getattr(page, side)
             if neighbour is not None and self._page(neighbour).plant is not ours.plant:
