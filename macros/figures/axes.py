@@ -40,7 +40,7 @@ CHOICE = (
     ("stack.current", Reach(0.3, 1.2, 7)),
     ("stack.cells", Reach(0.5, 1.5, 4)),
     ("buffer.cut_out", Reach(0.7, 1.2, 4)),
-    ("buffer.volume", Reach(0.5, 3.0, 4)),
+    ("buffer.volume", Reach(0.5, 3.0, 6)),
     ("banks.*.fill_pressure", Reach(0.5, 1.2, 5)),
 )
 """What a reader may move: the first three that the plant has."""
