@@ -1,14 +1,17 @@
 """Forms to print: the plant's own limits beside empty fields."""
 
+from importlib import resources
 from pathlib import Path
 
 import html5lib
 import pytest
 
 from macros.figures.plant import Plant
-from macros.pages.fragments import FragmentError
+from macros.pages.fragments import FragmentError, figure_fragment
 from macros.pages.handbook import Handbook, Page
 from macros.pages.macros import call
+from macros.pages.tokens import Tokens
+from tests.pages.small_plant import converted
 
 ROOT = Path(__file__).parents[2]
 
@@ -98,3 +101,47 @@ def test_the_reading_to_stop_at_stands_in_a_table_by_temperature(context):
     assert (warm - cold) / (warm + 1.013) == pytest.approx(15 / 288, rel=0.1)
     with pytest.raises(FragmentError):
         call("tables_of", ("banks", "mass"), {}, context)
+
+
+# --- on paper
+
+
+@pytest.fixture(scope="module")
+def paper(browser, context):
+    """A sentence with two numbers and a form, by the rules of paper."""
+    tokens = Tokens("x.md")
+    first, second = (tokens.add(figure_fragment(context, name)) for name in ("stack.current", "stack.power"))
+    form = tokens.add(call("device_form", ("relief_valve", "set_pressure", "Opened at"), {}, context))
+    html = converted(f"At {first} and {second}.\n\n{form}", tokens)
+    style = (resources.files("macros.site") / "assets/print.css").read_text("utf-8")
+    page = browser.new_page()
+    page.set_content(f'<style>{style}</style><div class="md-typeset">{html}</div>')
+    page.emulate_media(media="print")
+    yield page
+    page.close()
+
+
+@pytest.mark.browser
+def test_notes_of_a_form_stay_off_paper(paper):
+    """Each relief valve has a working of its own, which no sheet carries; those of the sentence are not left out."""
+    shown = paper.eval_on_selector_all(
+        ".gw-working",
+        "all => all.map(each => [each.dataset.working, each.matches('.gw-unprinted'), getComputedStyle(each).display])",
+    )
+    reliefs = [display for name, unprinted, display in shown if unprinted and name.endswith(".set_pressure")]
+    assert len(reliefs) == len(paper.locator(".gw-form .gw-figure").all()) > 3
+    assert set(reliefs) == {"none"}
+    assert [name for name, unprinted, _ in shown if not unprinted] == ["stack.current", "stack.power"]
+
+
+@pytest.mark.browser
+def test_each_number_of_a_sentence_carries_the_number_of_its_note_on_paper(paper):
+    marks = paper.eval_on_selector_all(
+        ".gw-figure",
+        "all => all.map(each => [!!each.closest('.gw-form'), each.dataset.note, getComputedStyle(each, '::after').content])",
+    )
+    free = [(note, mark) for inside, note, mark in marks if not inside]
+    assert [note for note, _ in free] == ["1", "2"]
+    # What a browser answers for attr() is not the same in all of them; none would be no mark.
+    assert all(mark != "none" and ("attr" in mark or note in mark) for note, mark in free)
+    assert {mark for inside, _, mark in marks if inside} == {"none"}

@@ -73,5 +73,5 @@ def _table(name: str, plant: Plant, page: PageContext, tokens: Tokens, paths: li
         )
     head = "".join(f'<th scope="col">{escape(say(f"pages.parts.head.{one}"))}</th>' for one in ("what", "amount"))
     table = f"<table><thead><tr>{head}</tr></thead><tbody>{''.join(rows)}</tbody></table>"
-    yield tokens.add(Fragment(title, scrolling(table, title), block=True, workings=workings))
+    yield tokens.add(Fragment(title, scrolling(table, title, "gw-sums"), block=True, workings=workings, printed=False))
     yield ""
