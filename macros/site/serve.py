@@ -9,7 +9,8 @@ import time
 from collections.abc import Iterable
 from pathlib import Path
 
-from macros.quantities import say
+from macros.quantities import Faults, say
+from macros.site.configuration import configuration_faults
 
 __all__ = ["serve"]
 
@@ -31,6 +32,8 @@ def serve(handbook: Path, address: str = "127.0.0.1:8000", *, every_s: float = 0
     int
         Exit status: that of the server if it ended by itself, 0 when interrupted.
     """
+    if faults := configuration_faults(handbook):
+        raise Faults(faults)
     code = Path(__file__).parents[2]
     print(say("site.serving", address=address))  # noqa: T201 (the command line's own output)
     server = _start(handbook, address)
