@@ -173,7 +173,8 @@ class Handbook:
             CATALYST,
             *(path for plant in plants for path in plant.graph),
         ]
-        handbook = cls(docs, plants, [], Vocabulary(names))
+        told = [plant for plant in plants if plant.description.plant.buffer is not None]
+        handbook = cls(docs, told, [*map(_no_buffer, (one for one in plants if one not in told))], Vocabulary(names))
         handbook._numbers = {plant.name: Numbers(plant.graph) for plant in plants}
         handbook._read_pages(docs.resolve().parent)
         handbook.faults.extend(handbook._faults_of_references())
@@ -395,6 +396,11 @@ class Handbook:
 
 _REFERENCES: WeakKeyDictionary[Plant, tuple[Fault, ...]] = WeakKeyDictionary()
 """A plant does not change while it lives, so what is wrong with its references is looked for once."""
+
+
+def _no_buffer(plant: Plant) -> Fault:
+    """Nothing is published of a plant whose stack fills no vessel: too little of it can be worked out."""
+    return Fault(plant.description.file("plant.yml"), 1, "buffer", say("pages.no_buffer"))
 
 
 def _parts(plant: Plant) -> frozenset[str]:

@@ -2,6 +2,7 @@
 
 import posixpath
 import re
+import shutil
 from pathlib import Path
 
 import pytest
@@ -77,3 +78,44 @@ def test_of_a_catalyst_only_a_plant_that_has_one_is_told(small):
     for name in ("hazards.md", "standby.md", "running.md", "first_start.md", "stack.md"):
         assert "dead catalyst" not in small.render(pages[name]).markdown
     assert "has no catalyst" in small.render(pages["running.md"]).markdown
+
+
+def test_a_plant_without_a_buffer_is_told_what_to_describe_instead_of_the_faults_of_every_guide(tmp_path):
+    """The starter with a bank where its buffer was: it loads, and a handbook says the one thing that is missing."""
+    folder = tmp_path / "docs/designs/direct"
+    shutil.copytree(ROOT / "macros/command/starter_plant", folder)
+    plant = (folder / "plant.yml").read_text(encoding="utf-8")
+    begin, end = plant.index("# Without a regulator behind it"), plant.index("uses:\n")
+    bank = (
+        "banks:\n  store: {tag: BK1, room: outside, cylinders: 1, water_volume: 2 L, fill_pressure: 4 bar(g), "
+        "working_pressure: 10 bar(g), test_pressure: 15 bar(g), regime: transportable, approved_gas: hydrogen, "
+        "cylinder_mass: 4 kg, material: steel, inspection_due: 2031-05}\n\n"
+    )
+    plant = plant[:begin] + bank + plant[end:]
+    for old, new in (
+        ("supply: [buffer]", "supply: [store]"),
+        ("{buffer.high_trip}", "5 bar(g)"),
+        ("{buffer.cut_out}", "4"),
+    ):
+        plant = plant.replace(old, new)
+    (folder / "plant.yml").write_text(plant, encoding="utf-8")
+    network = (folder / "network.yml").read_text(encoding="utf-8")
+    for old, new in (
+        ("BV1: {kind: buffer,", "BK1: {kind: bank,"), ("BV1.bottom > J6", "BK1.out > J6"), ("{chain: BV1 >", "{chain: J8.branch >"),
+        ("J5 > BV1,", "J5 > J8 > BK1.in,"), ("BV1", "BK1"), ("    rides_with_buffer: true\n", ""),
+        ("  # --- burner\n", "  J8: {kind: junction, title: Tee, room: workshop, at: [14.2, 6], rating: 100 bar(g)}\n"),
+    ):  # fmt: skip
+        assert old in network
+        network = network.replace(old, new)
+    (folder / "network.yml").write_text(network, encoding="utf-8")
+    for file in ("procedures.yml", "parts.yml"):
+        text = (folder / file).read_text(encoding="utf-8")
+        for old, new in (("{buffer.cut_out}", "4"), ("{buffer.cut_in}", "1"), ("BV1", "BK1")):
+            text = text.replace(old, new)
+        (folder / file).write_text(text, encoding="utf-8")
+    direct = Plant.load(folder, tmp_path)
+    assert "stack.hydrogen_in_oxygen" not in direct.graph
+    handbook = Handbook.of(ROOT / "docs", [direct])
+    assert [(fault.file, fault.key) for fault in handbook.faults] == [("docs/designs/direct/plant.yml", "buffer")]
+    assert "as the buffer" in handbook.faults[0].message
+    assert not [page for page in handbook.pages() if page.plant is not None]
