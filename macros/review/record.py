@@ -159,7 +159,7 @@ def safety_stands_on_given_inputs(plant: Reviewed) -> Iterator[Look]:
     reached: dict[str, int] = {}
     for name in plant.graph.figures:
         value = plant.graph[name]
-        for path in value.assumed if value.safety else ():
+        for path in sorted(value.assumed) if value.safety else ():
             reached[path] = reached.get(path, 0) + 1
     for path, count in reached.items():
         value = plant.graph[path]
