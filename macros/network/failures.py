@@ -7,16 +7,17 @@ a rating, or brings together, is a failed proof of the line-up.
 
 from __future__ import annotations
 
-from collections import deque
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 
 from macros.network.contents import Gas, flowed
 from macros.network.kinds import How
 from macros.network.lines import Port
+from macros.network.paths import next_to, search
 from macros.network.piping import Gate, Piping
 from macros.network.proofs import Failed, Lineup, media_stay_apart, way, within_ratings
-from macros.network.reach import MARGIN_PA, Failure, Reached
+from macros.network.reach import Reached
+from macros.network.stand import MARGIN_PA, Failure
 from macros.quantities import say
 
 __all__ = ["Outcome", "failures_of", "may_fail", "outcome", "outcomes"]
@@ -126,27 +127,17 @@ def blown_by(lineup: Lineup, tag: str) -> Iterator[Failed]:
     reached, piping = lineup.reached, lineup.piping
     if not any(found.source not in lineup.inert_sources for found in reached.at((tag, "in"))):
         return
-    before: dict[Port, Port | None] = {(tag, "out"): None}
-    waiting = deque(before)
-    while waiting:
-        here = waiting.popleft()
-        if piping.network.items[here[0]].kind.name == "degassing_pot" and reached.is_vented(piping.node[here]):
-            continue
-        if lineup.contents[piping.gas_node[here]] & Gas.OXYGEN:
-            tags: list[str] = []
-            step: Port | None = here
-            while step is not None:
-                if not tags or tags[-1] != step[0]:
-                    tags.append(step[0])
-                step = before[step]
-            path = tuple(reversed(tags))
-            message = say("network.blown_by", tag=tag, path=way(path), end=here[0])
-            yield Failed("media_stay_apart", here[0], message, path)
-            return
-        for there in reached.next_to(here):
-            if there not in before:
-                before[there] = here
-                waiting.append(there)
+
+    def lets_off(port: Port) -> bool:
+        return piping.network.items[port[0]].kind.name == "degassing_pot" and reached.is_vented(piping.node[port])
+
+    def meets_oxygen(port: Port) -> bool:
+        return not lets_off(port) and Gas.OXYGEN in lineup.contents[piping.gas_node[port]]
+
+    path = search([(tag, "out")], meets_oxygen, lambda port: () if lets_off(port) else next_to(reached, port))
+    if path:
+        message = say("network.blown_by", tag=tag, path=way(path), end=path[-1])
+        yield Failed("media_stay_apart", path[-1], message, path)
 
 
 def _told(how: str) -> str:

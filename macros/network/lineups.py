@@ -20,7 +20,8 @@ from macros.network.current import CURRENT
 from macros.network.failures import Outcome, outcomes
 from macros.network.piping import Piping
 from macros.network.proofs import Failed, Lineup, bar, prove
-from macros.network.reach import Arrival, Reached, Stand
+from macros.network.reach import Reached
+from macros.network.stand import Arrival, Stand
 from macros.quantities import say
 
 __all__ = ["Lineups", "Progress", "Proved", "Tripped"]

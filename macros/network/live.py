@@ -6,7 +6,7 @@ from collections import Counter
 from collections.abc import Iterator, Mapping
 
 from macros.network.proofs import Lineup
-from macros.network.reach import MARGIN_PA
+from macros.network.stand import MARGIN_PA
 
 __all__ = ["circulating", "live_nodes"]
 

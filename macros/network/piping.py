@@ -274,6 +274,18 @@ class Piping:
         kinds = ("relief_valve", "burst_disc", "vent")
         return {tag: self.node[tag, "in"] for tag, item in self.network.items.items() if item.kind.name in kinds}
 
+    @cached_property
+    def neighbours(self) -> Mapping[Port, tuple[Port, ...]]:
+        """The ports next to a port by a line, or through an item that nothing ever shuts."""
+        found: dict[Port, list[Port]] = {}
+        for way in self.network.ways(self.network.positions()):
+            item = self.network.items.get(way.through)
+            always = item is None or not item.kind.positions
+            if always and way.how in JOINED:
+                found.setdefault(way.start, []).append(way.end)
+                found.setdefault(way.end, []).append(way.start)
+        return {port: tuple(beside) for port, beside in found.items()}
+
 
 def absolute(kind: str, si: float, atmosphere_pa: float) -> float:
     """A pressure that may be gauge, as absolute."""

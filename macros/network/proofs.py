@@ -16,8 +16,10 @@ from macros.network.contents import Contents, Flow, Gas, in_service
 from macros.network.current import CURRENT, breaks
 from macros.network.kinds import How
 from macros.network.network import Item
+from macros.network.paths import path_to, way_round
 from macros.network.piping import Piping
-from macros.network.reach import MARGIN_PA, Arrival, Reached
+from macros.network.reach import Reached
+from macros.network.stand import MARGIN_PA, Arrival
 from macros.quantities import say, show
 
 __all__ = ["PROOFS", "Failed", "Lineup", "bar", "prove"]
@@ -147,7 +149,7 @@ def within_ratings(lineup: Lineup) -> Iterator[Failed]:
     for node in weakest.values():
         weak, arrival = piping.weakest[node], reached.highest_in(node)
         if arrival is not None and not arrival.pressure_pa <= weak.rating_pa + MARGIN_PA:
-            path = reached.path(arrival, weak.port)
+            path = path_to(reached, arrival, weak.port)
             values = {"path": way(path), "tag": weak.tag, **_both(lineup, arrival.pressure_pa, weak.rating_pa)}
             yield Failed(
                 "within_ratings", weak.tag, say("network.above_rating", **values), path, arrival.pressure_pa,
@@ -169,7 +171,7 @@ def non_return_valves_hold(lineup: Lineup) -> Iterator[Failed]:
         bad = [found for found in arrivals if found.source not in lineup.inert_sources]
         if bad:
             arrival = max(bad, key=lambda found: found.pressure_pa)
-            path = (*reached.path(arrival, (gate.tag, "out")), *reached.way_round(gate)[1:])
+            path = (*path_to(reached, arrival, (gate.tag, "out")), *way_round(reached, gate)[1:])
             pressure = bar(arrival.pressure_pa, lineup.atmosphere_pa)
             message = say("network.round_non_return", tag=gate.tag, path=way(path), pressure=pressure)
             yield Failed("non_return_valves_hold", gate.tag, message, path, arrival.pressure_pa)
@@ -183,7 +185,7 @@ def stores_stand_apart(lineup: Lineup) -> Iterator[Failed]:
         for arrival in lineup.reached.arrivals.get(lineup.reached.part[lineup.piping.node[port]], {}).values():
             other = arrival.source
             if other in stores and other != tag and arrival.pressure_pa > own_pa + MARGIN_PA:
-                path = lineup.reached.path(arrival, port)
+                path = path_to(lineup.reached, arrival, port)
                 values = _both(lineup, arrival.pressure_pa, own_pa)
                 message = say("network.overfilled", tag=tag, other=other, path=way(path), **values)
                 yield Failed("stores_stand_apart", tag, message, path, arrival.pressure_pa, own_pa)
@@ -235,7 +237,7 @@ def reliefs_serve(lineup: Lineup) -> Iterator[Failed]:
             for port in item.kind.ports:
                 if piping.section_holds(name, (tag, port)) and _needs_relief(lineup, piping.node[tag, port], wanted):
                     arrival = reached.highest((tag, port))
-                    path = reached.path(arrival, (tag, port)) if arrival else ()
+                    path = path_to(reached, arrival, (tag, port)) if arrival else ()
                     message = say("network.relief_shut_off", relief=", ".join(reliefs), tag=tag, path=way(path))
                     yield Failed("reliefs_serve", tag, message, path)
                     break
@@ -288,7 +290,7 @@ def stack_let_down(lineup: Lineup) -> Iterator[Failed]:
         )
         bad = _hydrogen_at(lineup, node)
         if bad is not None and not (_lets_down(lineup, node) or swept):
-            path = lineup.reached.path(bad, (tag, "h2"))
+            path = path_to(lineup.reached, bad, (tag, "h2"))
             pressure = bar(bad.pressure_pa, lineup.atmosphere_pa)
             message = say("network.stack_left", tag=tag, pressure=pressure)
             yield Failed("stack_let_down", tag, message, path, bad.pressure_pa)

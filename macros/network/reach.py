@@ -12,46 +12,15 @@ import heapq
 from collections import deque
 from collections.abc import Iterable, Iterator, Mapping
 from copy import copy
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 from macros.network.kinds import How
 from macros.network.lines import Port
 from macros.network.piping import Gate, Groups, Piping
+from macros.network.stand import MARGIN_PA, Arrival, Failure, Key, Stand
 
-__all__ = ["Failure", "Held", "Reached", "Stand", "reach"]
-
-Held = Mapping[str, Mapping[int, float]]
-"""Pressure that stands in nodes, by the source from which it came."""
-
-MARGIN_PA = 100.0
-"""Below this a difference of pressure is none: the last digits of a float, not a gas."""
-
-
-@dataclass(frozen=True)
-class Failure:
-    """One thing that has failed: an item and how."""
-
-    tag: str
-    how: str
-    """`leaks_back`, `fails_open`, `passes`, `ruptured`, `checks_leak` or `seal_leaks`."""
-
-    @property
-    def name(self) -> str:
-        """By which a relief says that it is sized for it."""
-        return f"{self.tag}:{self.how}"
-
-
-@dataclass(frozen=True)
-class Stand:
-    """How a plant stands: positions, what runs, what is open to the air, what gas it still holds, what has failed."""
-
-    positions: Mapping[str, str]
-    runs: frozenset[str] = frozenset()
-    opened: frozenset[str] = frozenset()
-    held: Held = field(default_factory=dict)
-    failure: Failure | None = None
-
+__all__ = ["Reached"]
 
 _Terms = tuple[float | None, float | None, bool]
 """Most that a way passes, what it must exceed, whether only a failure opens it."""
@@ -71,23 +40,16 @@ class _Edge:
     by_failure: bool = False
 
 
-Key = tuple[str, bool]
-"""A source, and whether it runs or its gas is held."""
-
-
-@dataclass(frozen=True)
-class Arrival:
-    """The highest pressure that one source brings to a part, and the gates that it came through."""
-
-    pressure_pa: float
-    source: str
-    live: bool
-    """Brought by what runs; otherwise by gas that is held."""
-    gates: tuple[Gate, ...]
-
-
 class Reached:
-    """What a stand of the plant brings about. Build with `reach`."""
+    """
+    What a stand of the plant brings about.
+
+    Parameters
+    ----------
+    piping : Piping
+    stand : Stand
+        Items that are left out of its positions stand as if every way through them were open.
+    """
 
     def __init__(self, piping: Piping, stand: Stand) -> None:
         self.piping = piping
@@ -456,14 +418,6 @@ class Reached:
         """Everything that arrives at a port."""
         return tuple(self.arrivals.get(self.part[self.piping.node[port]], {}).values())
 
-    def next_to(self, port: Port) -> Iterator[Port]:
-        """Ports joined to a port by a line, through an item that is always open, or through a valve that stands so."""
-        yield from self._neighbours.get(port, ())
-        for gate in self.piping.gates_of.get(port[0], ()):
-            ends = (gate.tag, gate.passage.start), (gate.tag, gate.passage.end)
-            if port in ends and gate.is_set and gate.stands_open(self.stand.positions):
-                yield ends[1] if port == ends[0] else ends[0]
-
     def pressure_pa(self, port: Port) -> float:
         """Highest absolute pressure at a port."""
         found = self.highest(port)
@@ -544,36 +498,6 @@ class Reached:
                 is_open = not gate.is_set or gate.stands_open(self.stand.positions)
                 yield ends[1] if ends[0] == part else ends[0], gate, is_open
 
-    def way_round(self, gate: Gate) -> tuple[str, ...]:
-        """The way from behind a non-return valve back to the side before it, tag by tag."""
-        start, goal = (gate.tag, gate.passage.end), (gate.tag, gate.passage.start)
-        before: dict[Port, Port | None] = {start: None}
-        waiting = deque((start,))
-        while waiting and goal not in before:
-            here = waiting.popleft()
-            for there in self._onward(here, gate):
-                if there not in before:
-                    before[there] = here
-                    waiting.append(there)
-        tags: list[str] = []
-        step: Port | None = goal if goal in before else start
-        while step is not None:
-            if not tags or tags[-1] != step[0]:
-                tags.append(step[0])
-            step = before[step]
-        return tuple(reversed(tags))
-
-    def _onward(self, here: Port, but: Gate) -> Iterator[Port]:
-        """Ports next to a port to which gas can flow, one gate left out."""
-        yield from self._neighbours.get(here, ())
-        for gate in self.piping.gates:
-            if gate is but or gate.how is How.RELIEVES:
-                continue
-            ends = (gate.tag, gate.passage.start), (gate.tag, gate.passage.end)
-            for forward, (_, _, by_failure) in self.ways_of(gate):
-                if here == (ends[0] if forward else ends[1]) and not by_failure:
-                    yield ends[1] if forward else ends[0]
-
     def held(self, emptied: frozenset[int] = frozenset()) -> dict[str, dict[int, float]]:
         """
         What the parts hold once gas has left those that are open to the air.
@@ -600,75 +524,3 @@ class Reached:
                     if node not in self.piping.headers:
                         kept[node] = max(arrival.pressure_pa, kept.get(node, 0.0))
         return found
-
-    def path(self, arrival: Arrival, target: Port) -> tuple[str, ...]:
-        """The way of an arrival to a port, tag by tag."""
-        starts = self._starts(arrival)
-        allowed = {id(gate) for gate in arrival.gates}
-        nodes = {self.part[self.piping.node[port]] for port in starts}
-        for gate in arrival.gates:
-            nodes |= {self.part[gate.start], self.part[gate.end]}
-        nodes.add(self.part[self.piping.node[target]])
-        before: dict[Port, Port | None] = dict.fromkeys(starts)
-        waiting = deque(starts)
-        while waiting and target not in before:
-            here = waiting.popleft()
-            for there in self._beside(here, allowed, nodes):
-                if there not in before:
-                    before[there] = here
-                    waiting.append(there)
-        tags: list[str] = []
-        here_or_none: Port | None = target if target in before else None
-        while here_or_none is not None:
-            if not tags or tags[-1] != here_or_none[0]:
-                tags.append(here_or_none[0])
-            here_or_none = before[here_or_none]
-        return tuple(reversed(tags)) or (arrival.source, target[0])
-
-    def _starts(self, arrival: Arrival) -> list[Port]:
-        pressures, node = self.piping.pressures, self.piping.node
-        if arrival.live:
-            found = [source.port for source in pressures.sources if source.name == arrival.source]
-            return found or [(arrival.source, "out")]
-        held = self.stand.held.get(arrival.source, {})
-        own = [port for port in node if port[0] == arrival.source and node[port] in held]
-        if own:
-            return own
-        first = {self.part[end] for gate in arrival.gates[:1] for end in (gate.start, gate.end)}
-        return [port for port, place in node.items() if place in held and (not first or self.part[place] in first)]
-
-    def _beside(self, here: Port, allowed: set[int], parts: set[int]) -> Iterable[Port]:
-        for there in self._neighbours.get(here, ()):
-            if self.part[self.piping.node[there]] in parts:
-                yield there
-        for gate in self.piping.gates:
-            ends = (gate.tag, gate.passage.start), (gate.tag, gate.passage.end)
-            if here in ends and (id(gate) in allowed or self._joins(gate)):
-                yield ends[1] if here == ends[0] else ends[0]
-
-    def _joins(self, gate: Gate) -> bool:
-        return gate.is_set and gate.stands_open(self.stand.positions) and self.part[gate.start] == self.part[gate.end]
-
-    @cached_property
-    def _neighbours(self) -> Mapping[Port, list[Port]]:
-        found: dict[Port, list[Port]] = {}
-        for way in self.piping.network.ways(self.piping.network.positions()):
-            item = self.piping.network.items.get(way.through)
-            always = item is None or not item.kind.positions
-            if always and way.how in (How.FREE, How.LIMITS):
-                found.setdefault(way.start, []).append(way.end)
-                found.setdefault(way.end, []).append(way.start)
-        return found
-
-
-def reach(piping: Piping, stand: Stand) -> Reached:
-    """
-    What a stand of the plant brings about.
-
-    Parameters
-    ----------
-    piping : Piping
-    stand : Stand
-        Items that are left out of its positions stand as if every way through them were open.
-    """
-    return Reached(piping, stand)

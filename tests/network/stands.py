@@ -12,7 +12,8 @@ from macros.network.contents import flowed, in_service
 from macros.network.piping import Piping
 from macros.network.pressures import Pressures, Raise, Source
 from macros.network.proofs import Lineup
-from macros.network.reach import Failure, Reached, Stand
+from macros.network.reach import Reached
+from macros.network.stand import Failure, Stand
 from tests.network.networks import item
 
 ATMOSPHERE = 101_325.0

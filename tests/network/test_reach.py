@@ -11,6 +11,7 @@ from math import inf
 
 import pytest
 
+from macros.network.paths import path_to
 from tests.network.stands import at, gauge, piping, stand
 
 
@@ -261,4 +262,4 @@ def test_the_path_names_every_tag_from_the_source_to_the_part_that_is_reached() 
     arrival = reached.highest(("BU1", "in"))
     assert arrival is not None
     assert gauge(arrival.pressure_pa) == 2.0
-    assert reached.path(arrival, ("BU1", "in")) == ("BK1", "V1", "J1", "PR1", "NR1", "FI1", "BU1")
+    assert path_to(reached, arrival, ("BU1", "in")) == ("BK1", "V1", "J1", "PR1", "NR1", "FI1", "BU1")

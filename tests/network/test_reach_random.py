@@ -15,9 +15,11 @@ import networkx
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from macros.network.paths import path_to
 from macros.network.piping import Piping
 from macros.network.pressures import Raise
-from macros.network.reach import Failure, Reached
+from macros.network.reach import Reached
+from macros.network.stand import Failure
 from tests.network.stands import ATMOSPHERE, bar, gauge, piping, stand
 
 LETTERS = {
@@ -202,7 +204,7 @@ def test_a_path_is_a_way_that_gas_can_take(drawn: tuple[Piping, dict[str, str], 
         arrival = reached.highest(port)
         if arrival is None:
             continue
-        path = reached.path(arrival, port)
+        path = path_to(reached, arrival, port)
         assert path[0] == arrival.source
         assert path[-1] == tag
         assert all(frozenset(pair) in beside for pair in pairwise(path))
