@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 import bisect
+import itertools
 import math
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from macros.figures.graph import FigureError, Graph
 from macros.figures.plant import Plant
@@ -21,6 +22,7 @@ MOVED = (
 """What moves, where the plant has it and an axis moves it; beside it what each bank holds."""
 
 MOST_AXES = 3
+FEWEST = 3
 STEPS = 40
 """Steps of an axis, about: a round one in the unit of the entry is near this share of it."""
 
@@ -29,19 +31,30 @@ ROUND = (1.0, 2.0, 2.5, 5.0, 10.0)
 
 @dataclass(frozen=True)
 class Reach:
-    """How far an entry is moved, as shares of its own value, and by how many points of the grid."""
+    """
+    How far an entry is moved, as shares of its own value, and by how many points of the grid.
+
+    `above` and `below` are the paths of what it must stay clear of: a switch that starts below where it stops, or above
+    its own trip, is no plant to look at.
+    """
 
     low: float
     high: float
     points: int
+    above: str = ""
+    below: str = ""
+
+    def of(self, member: str) -> Reach:
+        """The same for a member of a part: its name in place of the `*`."""
+        return replace(self, above=self.above.replace("*", member), below=self.below.replace("*", member))
 
 
 CHOICE = (
     ("stack.current", Reach(0.3, 1.2, 7)),
     ("stack.cells", Reach(0.5, 1.5, 4)),
-    ("buffer.cut_out", Reach(0.7, 1.2, 4)),
+    ("buffer.cut_out", Reach(0.7, 1.2, 4, above="buffer.cut_in", below="buffer.high_trip")),
     ("buffer.volume", Reach(0.5, 3.0, 6)),
-    ("banks.*.fill_pressure", Reach(0.5, 1.2, 5)),
+    ("banks.*.fill_pressure", Reach(0.5, 1.2, 5, below="banks.*.working_pressure")),
 )
 """What a reader may move: the first three that the plant has."""
 
@@ -83,21 +96,27 @@ class Axis:
 
 def axes_of(plant: Plant) -> tuple[Axis, ...]:
     """What a reader may move of a plant."""
-    found: list[Axis] = []
+    return tuple(itertools.islice(_axes(plant), MOST_AXES))
+
+
+def _axes(plant: Plant) -> Iterator[Axis]:
     for wanted, reach in CHOICE:
-        banks = plant.description.plant.banks
-        for path in [wanted.replace("*", name) for name in banks] if "*" in wanted else [wanted]:
-            if path in plant.graph and len(found) < MOST_AXES:
-                found.append(_axis(plant.graph, path, reach))
-    return tuple(found)
+        for member in plant.description.plant.banks if "*" in wanted else ("",):
+            path = wanted.replace("*", member)
+            axis = _axis(plant.graph, path, reach.of(member)) if path in plant.graph else None
+            if axis is not None:
+                yield axis
 
 
-def _axis(graph: Graph, path: str, reach: Reach) -> Axis:
+def _axis(graph: Graph, path: str, reach: Reach) -> Axis | None:
+    """The axis of an entry; none where there is no way to go."""
     value = graph[path]
     own = unit(value.unit, value.kind)
     base = (value.atmosphere_pa or 0.0) if own.kind == "gauge_pressure" else 0.0
     here = own.from_si(value.si - base)
     whole = value.kind == "count"
+    if here <= 0.0:
+        return None
     step = 1.0 if whole else _round_step(here / STEPS)
     # The entry's own value is a step, whatever it is, and the others lie round it.
     down, up = int(here * (1 - reach.low) / step), int(here * (reach.high - 1) / step)
@@ -106,7 +125,11 @@ def _axis(graph: Graph, path: str, reach: Reach) -> Axis:
     sides = [here + number * step for number in range(-down, up + 1)]
     steps = [base + own.to_si(one) for one in sides]
     steps[down] = value.si
-    steps = _answered(graph, path, steps, down)
+    low, high = (graph[end].si if end in graph else None for end in (reach.above, reach.below))
+    clear = [one for one in steps if one == value.si or ((low is None or one > low) and (high is None or one < high))]
+    steps = _answered(graph, path, clear, clear.index(value.si))
+    if len(steps) < FEWEST:
+        return None
     return Axis(path, _points(steps, value.si, reach.points, whole), tuple(steps), steps.index(value.si))
 
 

@@ -13,7 +13,7 @@ import pytest
 from scipy.interpolate import BarycentricInterpolator
 
 from macros.figures import what_if
-from macros.figures.axes import Axis
+from macros.figures.axes import Axis, axes_of
 from macros.figures.plant import Plant
 from macros.figures.what_if import BOUND, Grid, asked_of, bound_of, grid_of, missed_by
 
@@ -62,6 +62,21 @@ def test_whole_numbers_stay_whole(grid: Grid) -> None:
     cells = next(axis for axis in grid.axes if axis.path == "stack.cells")
     assert cells.steps == tuple(float(number) for number in range(3, 8))
     assert all(point.is_integer() for point in cells.points)
+
+
+def test_a_switch_is_moved_between_where_it_starts_and_its_trip_only(bench: Plant, grid: Grid) -> None:
+    cut_out = next(axis for axis in grid.axes if axis.path == "buffer.cut_out")
+    assert bench.graph["buffer.cut_in"].si < cut_out.steps[0] < cut_out.steps[-1] < bench.graph["buffer.high_trip"].si
+
+
+def test_what_has_no_way_to_go_is_not_moved(bench: Plant) -> None:
+    """A stack of one cell has no fewer; two members of three steps are the fewest that make a curve."""
+    one_cell = replace(bench, graph=bench.graph.with_inputs({"stack.cells": "1"}))
+    assert "stack.cells" not in [axis.path for axis in axes_of(one_cell)]
+    close = replace(
+        bench, graph=bench.graph.with_inputs({"buffer.high_trip": "4.05 bar(g)", "buffer.cut_in": "3.95 bar(g)"})
+    )
+    assert "buffer.cut_out" not in [axis.path for axis in axes_of(close)]
 
 
 def test_outside_the_grid_there_is_nothing(grid: Grid) -> None:

@@ -75,6 +75,8 @@
       place += 1;
       steps = rounded(steps / 10, 0, figure.rounding);
     }
+    // Beyond plain digits `show` writes powers of ten; no figure that is explored comes near them.
+    if (steps && (exponent(steps) + place < -5 || exponent(steps) + place > 8)) return null;
     return symbol ? `${written(steps, place)}${NO_BREAK}${symbol}` : written(steps, place);
   }
 
@@ -104,7 +106,7 @@
         const still = !figure.by.some((number) => moved[number]);
         const si = still ? null : value(figure, axes, at);
         const texts = still ? described[row] : Object.fromEntries(systems.map(
-          (one) => [one, si === null ? section.dataset.none : show(si, figure, one)],
+          (one) => [one, (si === null ? null : show(si, figure, one)) ?? section.dataset.none],
         ));
         put(cells[row], texts);
         cells[row].closest("tr").classList.toggle("gw-what-if-moved", !still);
