@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
+import importlib
 import os
-import resource
 import sys
 import time
 from collections.abc import Iterator
@@ -66,5 +66,8 @@ def watched(*allowed: Path) -> Iterator[None]:
 
 
 def _peak_bytes() -> int:
+    if sys.platform == "win32":
+        return 0  # this system does not tell
+    resource = importlib.import_module("resource")
     peak = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss
     return peak if sys.platform == "darwin" else peak * 1024
