@@ -272,10 +272,11 @@ def _parts(arguments: argparse.Namespace) -> int:
     plant = _loaded(arguments.plant)
     if refused(plant) or plant.status == "withdrawn":
         print(say("command.parts_refused", plant=plant.name), file=sys.stderr)
+    compared = None if arguments.compare is None else compared_text(plant, arguments.compare)
     for line in write_parts(plant, arguments.csv, arguments.xlsx):
         print(line)
-    if arguments.compare is not None:
-        print(compared_text(plant, arguments.compare))
+    if compared is not None:
+        print(compared)
     elif arguments.csv is None and arguments.xlsx is None:
         print(parts_text(plant))
     return FINE

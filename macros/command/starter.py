@@ -58,9 +58,8 @@ def create(name: str, handbook: Path, like: Path | None = None) -> Path:
     aside.mkdir(parents=True)
     try:
         for file, text in _starter() if like is None else _copied(like):
-            if file == "plant.yml":
-                text = TITLE.sub(f"title: {_title(name)}", STATUS.sub("status: draft", text, count=1), count=1)
-            (aside / file).write_text(text, encoding="utf-8", newline="")
+            own = _named(text, name) if file == "plant.yml" else text
+            (aside / file).write_text(own, encoding="utf-8", newline="")
         aside.rename(folder)
     except BaseException:
         shutil.rmtree(aside, ignore_errors=True)
@@ -89,5 +88,7 @@ def _without(text: str, keys: tuple[str, ...]) -> str:
     return text
 
 
-def _title(name: str) -> str:
-    return name.replace("_", " ").capitalize()
+def _named(text: str, name: str) -> str:
+    """A `plant.yml` under a title of its own, as a draft."""
+    title = f"title: {name.replace('_', ' ').capitalize()}"
+    return TITLE.sub(title, STATUS.sub("status: draft", text, count=1), count=1)

@@ -148,3 +148,13 @@ def test_the_command_tells_what_changed_since_a_saved_list(plant, tmp_path, caps
     said = capsys.readouterr().out
     assert "changed: @sum, Quantity: 4 before, 6 now" in said
     assert openpyxl.load_workbook(tmp_path / "new.xlsx").worksheets[0].cell(3, 4).value == 6
+
+
+def test_a_saved_list_that_cannot_be_read_costs_nothing_but_a_message(tmp_path, capsys):
+    """What is wrong with it is told before any file is written."""
+    saved = tmp_path / "saved.csv"
+    saved.write_text("nothing of the kind\n", encoding="utf-8")
+    wanted = tmp_path / "new.csv"
+    assert main(["parts", "docs/designs/bench", "--compare", str(saved), "--csv", str(wanted)]) == 2
+    assert "nothing was written" in capsys.readouterr().err
+    assert not wanted.exists()

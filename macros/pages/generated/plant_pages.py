@@ -15,6 +15,7 @@ from macros.pages.context import PageContext, anchor
 from macros.pages.fragments import quantity_fragment, resolve_references
 from macros.pages.generated.workings_pages import groups_of, links_to, readers_in
 from macros.pages.macros import cell_fragment, schematic
+from macros.pages.plant_macros import plot
 from macros.pages.tokens import Fragment, Tokens
 from macros.pages.what_if_html import what_if
 from macros.pages.working import scrolling, table_html
@@ -24,6 +25,9 @@ __all__ = ["MAIN_FIGURES", "inputs", "overview"]
 
 MOST_READERS = 6
 """Figures named as readers of an entry; more are counted."""
+
+YEAR = "season"
+"""The plot that tells most of a plant as a whole."""
 
 MAIN_FIGURES = (
     "stack.hydrogen_normal_flow", "stack.supply_power", "stack.specific_energy", "stack.hydrogen_in_oxygen",
@@ -86,6 +90,7 @@ def overview(
         ),
         "",
         *(_what_if(plant, page, tokens, grid) if grid is not None and grid.values else ()),
+        *_year(page, tokens),
         f"## {say('pages.overview.drawing')}",
         "",
         tokens.add(schematic(page=page)),
@@ -107,6 +112,15 @@ def _what_if(plant: Plant, page: PageContext, tokens: Tokens, grid: Grid) -> Ite
     yield ""
     yield tokens.add(what_if(plant, page, grid))
     yield ""
+
+
+def _year(page: PageContext, tokens: Tokens) -> Iterator[str]:
+    """The plot of a usual year, where the plant says when its sun shines and what is wanted of it."""
+    if page.has(f"plots.{YEAR}"):
+        yield f"## {say('pages.overview.year')}"
+        yield ""
+        yield tokens.add(plot(YEAR, page=page))
+        yield ""
 
 
 def _guide_lists(guides: Iterable[tuple[str, str, str, str]], page: PageContext, tokens: Tokens) -> Iterator[str]:
