@@ -15,7 +15,7 @@ __all__ = ["Limit", "Mark", "Panel", "Series"]
 
 @dataclass(frozen=True)
 class Series:
-    """One curve: its name and its points, in the units of the axes; `dotted` where only the points mean something."""
+    """One curve: its name and its points, in the units of its axes; `dotted` where only the points mean something."""
 
     name: Text
     points: tuple[tuple[float, float], ...]

@@ -10,7 +10,7 @@ from macros.calculations.storage import SETTLED_TEMPERATURE
 from macros.figures.graph import ATMOSPHERE, FigureError, Graph
 from macros.figures.plant import Plant
 from macros.figures.tables import Table
-from macros.pages.plot_picture import Bound, Curve, Field, Measure, Picture, Point, named, telling, text_of
+from macros.pages.plot_picture import Field, Limit, Mark, Measure, Picture, curve, named, telling, text_of
 from macros.quantities import Shown, say
 
 __all__ = ["filling", "gauge", "mass", "stroke_rate", "train"]
@@ -35,9 +35,9 @@ def train(plant: Plant) -> Iterator[Picture]:
     for ending, name in ENDINGS.items():
         held = [(0.0, graph[f"drying.1.inlet_load{ending}"].si)]
         held += [(float(n), graph[f"drying.{n}.outlet_load{ending}"].si) for n in range(1, count + 1)]
-        loads.append(Curve(say(f"pages.plot.{name}"), tuple(point for point in held if point[1] > 0), True))
+        loads.append(curve(say(f"pages.plot.{name}"), tuple(point for point in held if point[1] > 0), True))
         dew = tuple((float(n), graph[f"drying.{n}.outlet_dew_point{ending}"].si) for n in range(1, count + 1))
-        dews.append(Curve(say(f"pages.plot.{name}"), dew, True))
+        dews.append(curve(say(f"pages.plot.{name}"), dew, True))
     fields = [Field(Measure(say("pages.plot.water"), "g/Nm3", rounding="up"), tuple(loads), logarithmic=True)]
     if count > 1:
         measure = Measure(say("pages.plot.dew_point"), "°C", rounding="up")
@@ -74,10 +74,10 @@ def _filling(graph: Graph, name: str, run: FillRun, tag: str) -> Picture:
             pressure=bank.shown(last.bank_pressure_pa), starts=f"{run.starts:.0f}"),
         time,
         (
-            Field(bank, (Curve(say("pages.plot.bank"), tuple((one.time_s, one.bank_pressure_pa) for one in run.points)),),
-                  points=(Point(last.time_s, last.bank_pressure_pa, text_of(end)),), from_zero=True),
-            Field(buffer, (Curve(say("pages.plot.buffer"), tuple((one.time_s, one.buffer_pressure_pa) for one in run.points)),),
-                  tuple(Bound(graph[f"buffer.{limit}"].si, named(limit, graph[f"buffer.{limit}"].shown()))
+            Field(bank, (curve(say("pages.plot.bank"), tuple((one.time_s, one.bank_pressure_pa) for one in run.points)),),
+                  marks=(Mark(last.time_s, last.bank_pressure_pa, text_of(end)),), from_zero=True),
+            Field(buffer, (curve(say("pages.plot.buffer"), tuple((one.time_s, one.buffer_pressure_pa) for one in run.points)),),
+                  tuple(Limit(graph[f"buffer.{limit}"].si, named(limit, graph[f"buffer.{limit}"].shown()))
                         for limit in ("cut_in", "cut_out")), from_zero=True),
         ),
         tuple(_moments(run.points)),
@@ -112,7 +112,7 @@ def _stroking(graph: Graph, at: str, tag: str, bank: str, target: str) -> Pictur
         except FigureError:
             continue
     share = graph[f"{at}.stall_share"].shown()
-    reached = Bound(full.si, named("bank_full", share, bank=bank), False)
+    reached = Limit(full.si, named("bank_full", share, bank=bank), False)
     drawn = (("working_rate", "strokes", rates), ("flow", "moved", flows))
     return Picture(
         f"stroke_rate-{at.rpartition('.')[2]}",
@@ -121,8 +121,8 @@ def _stroking(graph: Graph, at: str, tag: str, bank: str, target: str) -> Pictur
             rate=graph[f"{at}.working_rate"].shown()),
         Measure(say("pages.plot.back_pressure"), "bar(g)", graph[ATMOSPHERE].si),
         tuple(
-            Field(Measure.of(graph[f"{at}.{path}"], say(f"pages.plot.{name}_axis")), (Curve(say(f"pages.plot.{name}"), tuple(points)),),
-                  (reached,), (Point(full.si, graph[f"{at}.{path}"].si, text_of(graph[f"{at}.{path}"].shown())),), from_zero=True)
+            Field(Measure.of(graph[f"{at}.{path}"], say(f"pages.plot.{name}_axis")), (curve(say(f"pages.plot.{name}"), tuple(points)),),
+                  (reached,), (Mark(full.si, graph[f"{at}.{path}"].si, text_of(graph[f"{at}.{path}"].shown())),), from_zero=True)
             for path, name, points in drawn if len(points) > 1
         ),
     )  # fmt: skip
@@ -148,8 +148,8 @@ def mass(plant: Plant) -> Iterator[Picture]:
             Measure(say("pages.plot.settled"), "bar(g)", air),
             (
                 Field(Measure(say("pages.plot.hydrogen"), "kg", rounding="down"),
-                      (Curve(say("pages.plot.real"), tuple(real)), Curve(say("pages.plot.ideal"), tuple(ideal))),
-                      points=(Point(full.si, held.si, named("full", _joined(full.shown(), held.shown()))),), from_zero=True),
+                      (curve(say("pages.plot.real"), tuple(real)), curve(say("pages.plot.ideal"), tuple(ideal))),
+                      marks=(Mark(full.si, held.si, named("full", _joined(full.shown(), held.shown()))),), from_zero=True),
             ),
         )  # fmt: skip
 
@@ -170,9 +170,9 @@ def gauge(plant: Plant) -> Iterator[Picture]:
             Measure(say("pages.plot.day"), "°C"),
             (
                 Field(Measure(say("pages.plot.reading"), "bar(g)", graph[ATMOSPHERE].si),
-                      (Curve(say("pages.plot.bank_is_full"), tuple((day, reading) for day, reading in table.rows)),),
-                      tuple(Bound(day.si, named(key, day.shown()), False) for key, day in days.items()),
-                      (Point(float(SETTLED_TEMPERATURE), full.si, text_of(full.shown())),)),
+                      (curve(say("pages.plot.bank_is_full"), tuple((day, reading) for day, reading in table.rows)),),
+                      tuple(Limit(day.si, named(key, day.shown()), False) for key, day in days.items()),
+                      (Mark(float(SETTLED_TEMPERATURE), full.si, text_of(full.shown())),)),
             ),
         )  # fmt: skip
 

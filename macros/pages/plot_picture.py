@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from functools import cached_property
 from itertools import pairwise
 
@@ -17,7 +17,7 @@ from macros.figures.graph import Value
 from macros.quantities import Rounding, Shown, Unit, say, shown, unit
 from macros.quantities.messages import messages, placeholders
 
-__all__ = ["Bound", "Curve", "Field", "Measure", "Picture", "Point", "named", "text_of"]
+__all__ = ["Field", "Limit", "Mark", "Measure", "Picture", "Series", "curve", "named", "text_of"]
 
 DIGITS = 3
 """Significant digits of a number that is read off a curve."""
@@ -146,59 +146,28 @@ def _bare(text: str, common: str) -> str:
 
 
 @dataclass(frozen=True)
-class Curve:
-    """A curve by its points; `dotted` where only the points mean something."""
-
-    name: str
-    points: tuple[tuple[float, float], ...]
-    dotted: bool = False
-
-
-@dataclass(frozen=True)
-class Bound:
-    """A limit across the field: of the upright quantity, or of the level one."""
-
-    value: float
-    label: Text
-    upright_axis: bool = True
-
-
-@dataclass(frozen=True)
-class Point:
-    """A point that is pointed out."""
-
-    x: float
-    y: float
-    label: Text
-
-
-@dataclass(frozen=True)
 class Field:
-    """One upright quantity with its curves."""
+    """One upright quantity with its curves, limits and marked points, all in SI units."""
 
     measure: Measure
-    curves: tuple[Curve, ...]
-    bounds: tuple[Bound, ...] = ()
-    points: tuple[Point, ...] = ()
+    curves: tuple[Series, ...]
+    limits: tuple[Limit, ...] = ()
+    marks: tuple[Mark, ...] = ()
     logarithmic: bool = False
     from_zero: bool = False
 
-    def called(self, curve: Curve) -> str:
+    def called(self, one: Series) -> str:
         """What a curve tells, with its own name where there are several."""
-        return self.measure.title if len(self.curves) == 1 else f"{self.measure.title}, {curve.name}"
+        return self.measure.title if len(self.curves) == 1 else f"{self.measure.title}, {one.name.workshop}"
 
     def panel(self, x: Measure, height: float) -> Panel:
         """The same in the units of the axes."""
         at = self.measure
         series = tuple(
-            Series(Text(curve.name), tuple((x.place(a), at.place(b)) for a, b in curve.points), curve.dotted)
-            for curve in self.curves
+            replace(one, points=tuple((x.place(a), at.place(b)) for a, b in one.points)) for one in self.curves
         )
-        limits = tuple(
-            Limit((at if bound.upright_axis else x).place(bound.value), bound.label, bound.upright_axis)
-            for bound in self.bounds
-        )
-        marks = tuple(Mark(x.place(point.x), at.place(point.y), point.label) for point in self.points)
+        limits = tuple(replace(one, value=(at if one.upright_axis else x).place(one.value)) for one in self.limits)
+        marks = tuple(replace(one, x=x.place(one.x), y=at.place(one.y)) for one in self.marks)
         panel = Panel(Axis(Text(at.title)), series, limits, marks, height)
         places = [*panel.ys, 0.0] if self.from_zero else panel.ys
         axis = at.axis(places, logarithmic=self.logarithmic, about=6 if height > PANEL_HEIGHT else 4)
@@ -252,12 +221,17 @@ class Picture:
                         last=one.measure.shown(y1),
                     )
                 )
-            words += [_telling("pages.plot.limit_in_words", limit=bound.label) for bound in one.bounds]
+            words += [_telling("pages.plot.limit_in_words", limit=bound.label) for bound in one.limits]
         return Text(*(" ".join(_in(said, system) for said in words) for system in SYSTEMS))
 
     def told_at(self) -> list[float]:
         """The places that its table tells."""
         return sorted(set(self.rows) or {x for one in self.fields for curve in one.curves for x, _ in curve.points})
+
+
+def curve(name: str, points: Iterable[tuple[float, float]], dotted: bool = False) -> Series:
+    """A curve by its points, under a name of plain words; `dotted` where only the points mean something."""
+    return Series(Text(name), tuple(points), dotted)
 
 
 def text_of(texts: Shown) -> Text:

@@ -9,7 +9,7 @@ from macros.calculations.season import Season
 from macros.description.hourly import HourlyYear
 from macros.figures.graph import Graph
 from macros.figures.plant import Plant
-from macros.pages.plot_picture import Bound, Curve, Field, Measure, Picture, named, telling
+from macros.pages.plot_picture import Field, Limit, Measure, Picture, curve, named, telling
 from macros.quantities import say
 
 __all__ = ["season"]
@@ -43,10 +43,10 @@ def season(plant: Plant) -> Iterator[Picture]:
             left=graph["season.left_over"].shown(), whence=say(f"pages.plot.season.{whence}")),
         Measure(say("pages.plot.begins"), named=names, told=told),
         (
-            Field(Measure(say("pages.plot.stored"), "kg"), (Curve(say("pages.plot.in_store"), tuple(stored)),),
-                  (Bound(graph["season.capacity"].si, named("store_full", graph["season.capacity"].shown())),), from_zero=True),
+            Field(Measure(say("pages.plot.stored"), "kg"), (curve(say("pages.plot.in_store"), tuple(stored)),),
+                  (Limit(graph["season.capacity"].si, named("store_full", graph["season.capacity"].shown())),), from_zero=True),
             Field(Measure(say("pages.plot.daily"), "kWh"),
-                  (Curve(say("pages.plot.surplus"), _mid_month(surplus), True), Curve(say("pages.plot.demand"), _mid_month(wanted), True)),
+                  (curve(say("pages.plot.surplus"), _mid_month(surplus), True), curve(say("pages.plot.demand"), _mid_month(wanted), True)),
                   from_zero=True),
         ),
         MIDDLES,

@@ -7,7 +7,7 @@ from weakref import WeakKeyDictionary
 
 from macros.figures.graph import FigureError, Graph
 from macros.figures.plant import Plant
-from macros.pages.plot_picture import Bound, Curve, Field, Measure, Picture, Point, named, telling
+from macros.pages.plot_picture import Field, Limit, Mark, Measure, Picture, curve, named, telling
 from macros.quantities import Shown, say
 
 __all__ = ["crossing", "polarisation"]
@@ -40,14 +40,14 @@ def polarisation(plant: Plant) -> Iterator[Picture]:
             efficiency=graph["stack.faraday_efficiency"].shown(), heat=graph[heat].shown()),
         Measure.of(graph[CURRENT], say("pages.plot.current")),
         (
-            Field(Measure.of(graph[voltage]), (Curve(say("pages.plot.cell"), _over_current(plant, voltage)),),
+            Field(Measure.of(graph[voltage]), (curve(say("pages.plot.cell"), _over_current(plant, voltage)),),
                   tuple(bounds), (_own(graph, voltage),)),
             Field(
                 Measure(say("pages.plot.yield"), "%", rounding="down"),
-                tuple(Curve(say(f"pages.plot.{path.partition('.')[2]}"), held) for path, held in yields.items()),
-                points=tuple(_own(graph, path) for path in yields),
+                tuple(curve(say(f"pages.plot.{path.partition('.')[2]}"), held) for path, held in yields.items()),
+                marks=tuple(_own(graph, path) for path in yields),
             ),
-            Field(Measure.of(graph[heat], say("pages.plot.heat_axis")), (Curve(say("pages.plot.heat"), _over_current(plant, heat)),),
+            Field(Measure.of(graph[heat], say("pages.plot.heat_axis")), (curve(say("pages.plot.heat"), _over_current(plant, heat)),),
                   (_bound(graph, "cooler", cooler),) if cooled else (), (_own(graph, heat),), from_zero=True),
         ),
     )  # fmt: skip
@@ -72,10 +72,10 @@ def crossing(plant: Plant) -> Iterator[Picture]:
         (
             Field(
                 Measure.of(graph[share], say("pages.plot.share")),
-                tuple(Curve(say(f"pages.plot.{name}"), tuple(points)) for name, points in drawn.items() if len(points) > 1),
+                tuple(curve(say(f"pages.plot.{name}"), tuple(points)) for name, points in drawn.items() if len(points) > 1),
                 (
                     *(_bound(graph, limit, f"{share}_{limit}") for limit in least),
-                    *(Bound(graph[path].si, named(f"{limit}_at", graph[path].shown()), False) for limit, path in least.items()),
+                    *(Limit(graph[path].si, named(f"{limit}_at", graph[path].shown()), False) for limit, path in least.items()),
                 ),
                 (_own(graph, share),),
                 from_zero=True,
@@ -84,16 +84,16 @@ def crossing(plant: Plant) -> Iterator[Picture]:
     )  # fmt: skip
 
 
-def _own(graph: Graph, path: str) -> Point:
+def _own(graph: Graph, path: str) -> Mark:
     """The plant's own point."""
     here, value = graph[CURRENT], graph[path]
     x, y = here.shown(), value.shown()
     joined = Shown(f"{x.workshop}: {y.workshop}", f"{x.si}: {y.si}", f"{x.us}: {y.us}")
-    return Point(here.si, value.si, named("here", joined))
+    return Mark(here.si, value.si, named("here", joined))
 
 
-def _bound(graph: Graph, key: str, path: str) -> Bound:
-    return Bound(graph[path].si, named(key, graph[path].shown()))
+def _bound(graph: Graph, key: str, path: str) -> Limit:
+    return Limit(graph[path].si, named(key, graph[path].shown()))
 
 
 def _over_current(plant: Plant, path: str) -> tuple[tuple[float, float], ...]:
