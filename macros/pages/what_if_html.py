@@ -55,7 +55,7 @@ def what_if(plant: Plant, page: PageContext, grid: Grid) -> Fragment:
         f'<p class="gw-what-if-caution"><strong>{escape(say("pages.what_if.caution_title"))}</strong> '
         f"{escape(say('pages.what_if.caution'))}</p>"
         f'<p class="gw-what-if-off">{escape(say("pages.what_if.without_script"))}</p>'
-        f'<div class="gw-what-if-inputs" hidden>{inputs}'
+        f'<div class="gw-what-if-inputs">{inputs}'
         f'<button type="button" class="gw-what-if-back">{escape(say("pages.what_if.back"))}</button></div>'
         f'{scrolling(table, title)}<p class="gw-what-if-bound">{escape(bound)}</p></section>'
     )

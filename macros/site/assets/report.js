@@ -81,6 +81,7 @@
     const heading = working.closest("section, article").querySelector(`#w-${CSS.escape(working.dataset.working.replace(/\./g, "-"))}`);
     const title = heading ? heading.textContent.replace("¶", "").trim() : "";
     made.addEventListener("click", () => copy(ofWorking(working, title), made));
+    line.className = "gw-copy-line";
     line.append(made);
     working.append(line);
   });

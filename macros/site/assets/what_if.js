@@ -119,8 +119,6 @@
       update();
     });
     document.addEventListener("gw-units", update);
-    section.querySelector(".gw-what-if-off").hidden = true;
-    section.querySelector(".gw-what-if-inputs").hidden = false;
     update();
   }
 
