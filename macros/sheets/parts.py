@@ -14,6 +14,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 import xlsxwriter
 
@@ -35,6 +36,9 @@ COMPARED = ("quantity", "unit_price", "currency", "region", "specification")
 """Columns whose change is told."""
 
 STARTS_FORMULA = ("=", "+", "-", "@", "\t", "\r", "'")
+
+A4 = 9
+"""As spreadsheets number paper."""
 
 WIDTHS = (12, 34, 60, 9, 11, 9, 8, 10, 8, 24, 24)
 
@@ -96,6 +100,7 @@ def parts_xlsx(plant: Plant) -> bytes:
                 else:
                     sheet.write_string(number, column, row[name], wrapped)
         sheet.freeze_panes(1, 2)
+        _for_paper(sheet)
         sheet.autofilter(0, 0, len(rows), len(COLUMNS) - 1)
         about = book.add_worksheet(say("sheets.parts.about"))
         about.set_column(0, 0, 64)
@@ -104,6 +109,15 @@ def parts_xlsx(plant: Plant) -> bytes:
             about.write_string(number, 0, what)
             about.write_string(number, 1, value)
     return held.getvalue()
+
+
+def _for_paper(sheet: Any) -> None:
+    """A4 on its side, as wide as the sheet, its headings on each, ruled as on the screen."""
+    sheet.set_paper(A4)
+    sheet.set_landscape()
+    sheet.fit_to_pages(1, 0)
+    sheet.repeat_rows(0)
+    sheet.hide_gridlines(0)
 
 
 def _about(plant: Plant) -> Iterator[tuple[str, str]]:

@@ -158,3 +158,12 @@ def test_a_saved_list_that_cannot_be_read_costs_nothing_but_a_message(tmp_path, 
     assert main(["parts", "docs/designs/bench", "--compare", str(saved), "--csv", str(wanted)]) == 2
     assert "nothing was written" in capsys.readouterr().err
     assert not wanted.exists()
+
+
+def test_the_spreadsheet_prints_on_a4_as_wide_as_the_sheet_with_its_headings_on_each(plant):
+    """Read by another library; 9 is A4 in ECMA-376, part 1, 18.3.1.63, from memory."""
+    sheet = openpyxl.load_workbook(io.BytesIO(parts_xlsx(plant))).worksheets[0]
+    assert (int(sheet.page_setup.paperSize), sheet.page_setup.orientation) == (9, "landscape")
+    assert sheet.sheet_properties.pageSetUpPr.fitToPage
+    assert (sheet.page_setup.fitToWidth or 1, sheet.page_setup.fitToHeight) == (1, 0)
+    assert sheet.print_title_rows == "$1:$1"
