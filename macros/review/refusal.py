@@ -8,14 +8,13 @@ printable line-ups, and a build fails where it is published or built.
 from __future__ import annotations
 
 import datetime
-import functools
 import os
 from dataclasses import dataclass
 
+from macros.figures.lineups import proofs_failed
 from macros.figures.plant import Plant
 from macros.network.proofs import Failed
-from macros.quantities import Shown, say
-from macros.review.reviewed import failed_at
+from macros.quantities import Shown
 from macros.review.reviewing import review
 from macros.review.rules import RULES
 
@@ -63,11 +62,6 @@ def untold_proofs(plant: Plant, today: datetime.date | None = None) -> list[Reas
     return [reason for reason in refusal(plant, today) if reason.name not in RULES]
 
 
-@functools.lru_cache(maxsize=64)
 def failed_proofs(plant: Plant) -> tuple[tuple[str, Failed], ...]:
     """Every failed proof of a plant with its place, each message once at its first place."""
-    found: dict[str, tuple[str, Failed]] = {}
-    for place, step, failed in failed_at(plant):
-        where = say("review.at_step", place=place, step=step) if step else place
-        found.setdefault(failed.message, (where, failed))
-    return tuple(found.values())
+    return tuple((fault.key, failed) for fault, failed in proofs_failed(plant) if failed is not None)
