@@ -178,6 +178,7 @@ class Handbook:
         handbook._numbers = {plant.name: Numbers(plant.graph) for plant in plants}
         handbook._read_pages(docs.resolve().parent)
         handbook.faults.extend(handbook._faults_of_references())
+        handbook.faults.extend(handbook._faults_of_titles())
         return handbook
 
     def pages(self) -> list[Page]:
@@ -384,6 +385,15 @@ class Handbook:
             if former is not page:
                 written = next((one for one in (former, page) if one.kind in ("page", "guide")), page)
                 self.faults.append(Fault(written.file, 0, "", say("pages.reserved", address=page.address)))
+
+    def _faults_of_titles(self) -> Iterator[Fault]:
+        """A plant that is called like another could be taken for it, and their pages would stand under one heading."""
+        seen: dict[str, Plant] = {}
+        for plant in self.plants:
+            former = seen.setdefault(" ".join(plant.title.casefold().split()), plant)
+            if former is not plant:
+                file, _, line = plant.description.place("plant.yml", ("title",)).rpartition(":")
+                yield Fault(file, int(line or 0), "title", say("pages.same_title", plant=former.name))
 
     def _faults_of_references(self) -> Iterator[Fault]:
         """References in the texts of descriptions that lead nowhere."""

@@ -1,6 +1,7 @@
 """Only plain files of known kinds stand among the documents; nothing of a folder with a link in it is read."""
 
 import os
+import shutil
 
 import pytest
 
@@ -8,7 +9,7 @@ from macros.description.loading import load
 from macros.pages import Handbook
 from macros.pages.known_files import file_faults, link_faults
 from macros.quantities import Faults
-from tests.hostile.watching import watched
+from tests.hostile.watching import ROOT, watched
 
 PNG = b"\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR" + (20).to_bytes(4, "big") * 2
 WIDE = b"\x89PNG\r\n\x1a\n\x00\x00\x00\rIHDR" + (90_000).to_bytes(4, "big") * 2
@@ -177,3 +178,12 @@ def test_a_description_is_not_read_through_a_link(tmp_path, name):
         load(folder, tmp_path)
     assert ("description.no_plain_file", f"shed/{name}") in [(one.code, one.file) for one in raised.value]
     assert "password" not in str(raised.value)
+
+
+def test_a_plant_cannot_be_called_like_another(tmp_path):
+    for name in ("first", "second"):
+        shutil.copytree(ROOT / "macros/command/starter_plant", tmp_path / "docs/designs" / name)
+    path = tmp_path / "docs/designs/second/plant.yml"
+    path.write_text(path.read_text("utf-8").replace("title: Starter plant", "title: starter  PLANT"), encoding="utf-8")
+    found = [(one.code, one.file, one.line) for one in Handbook.load(tmp_path / "docs").faults]
+    assert ("pages.same_title", "docs/designs/second/plant.yml", 2) in found
