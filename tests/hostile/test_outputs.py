@@ -154,3 +154,14 @@ def test_no_cell_is_a_formula_and_data_are_data(plant):
     assert not [cell.value for cell in cells if cell.data_type == "f" or cell.hyperlink]
     text = json.dumps(published(plant), ensure_ascii=False)
     assert json.loads(text)["digest"] == plant.digest
+
+
+def test_words_reach_the_sheet_as_data_that_nothing_evaluates():
+    """The sheet's language could run a text, read a file or fetch a package; the template asks for none of it."""
+    (template,) = (ROOT / "macros/sheets").rglob("*.typ")
+    asked = re.findall(
+        r"\b(?:eval|read|plugin|cbor|yaml|toml|csv|xml|bibliography|include)\s*\(|@preview|#include",
+        template.read_text("utf-8"),
+    )
+    assert asked == []
+    assert "sys.inputs" in template.read_text("utf-8")
