@@ -103,7 +103,7 @@ def side_of_published(path: Path) -> Side:
         entries = {name: _published(entry) for name, entry in data["entries"].items()}
         figures = {name: _published(entry) for name, entry in data["figures"].items()}
         return Side(path.as_posix(), data["plant"], data["digest"], entries, figures)
-    except (OSError, ValueError, KeyError, TypeError, AttributeError) as error:
+    except (OSError, ValueError, KeyError, TypeError, AttributeError, RecursionError) as error:
         reason = say("review.published_invalid", reason=f"{type(error).__name__}: {error}")
         raise Faults([Fault(path.as_posix(), 0, "", reason)]) from error
 
