@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import gzip
+import io
 import re
 
 import pytest
+from pypdf import PdfReader
 
 LARGEST = 250_000
 """Bytes of a page as it is sent, compressed: what a phone in a yard can be asked to load."""
@@ -52,6 +54,18 @@ def test_a_tag_leads_to_its_row_by_keyboard(site, browser) -> None:
         )
         assert 0 <= row[0] < row[1] <= 800
     page.close()
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize("landscape", [True, False])
+def test_a_drawing_is_never_cut_by_the_edge_of_the_paper(site, browser, plants, landscape) -> None:
+    """Printed on A3 either way, one page bears every tag; tables of items are too long to do so."""
+    page = browser.new_page()
+    page.goto((site / "farm/drawing.html").as_uri())
+    printed = PdfReader(io.BytesIO(page.pdf(format="A3", landscape=landscape)))
+    page.close()
+    tags = {tag for tag, item in plants["farm"].network.items.items() if item.kind.name != "junction"}
+    assert any(tags <= set(re.findall(r"[A-Z]+\d+", each.extract_text())) for each in printed.pages)
 
 
 @pytest.mark.browser
