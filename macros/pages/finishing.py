@@ -7,7 +7,7 @@ Markdown gives tables that no keyboard scrolls, boxes to tick that have no name,
 from __future__ import annotations
 
 import re
-from html import escape
+from html import escape, unescape
 
 from macros.quantities import say
 
@@ -17,7 +17,10 @@ HEADING = re.compile(
     r'<h(?P<level>[1-4])\b(?:[^>]*?\bid="(?P<id>[^"]*)")?[^>]*>(?P<title>.*?)</h(?P=level)>', re.DOTALL
 )
 TABLE = re.compile(r"(?<=\n)<table>\n.*?</table>", re.DOTALL)
-PIECE = re.compile(f"(?P<heading>{HEADING.pattern})|(?P<table>{TABLE.pattern})", re.DOTALL)
+REGION = re.compile(r'(?P<opens><div class="gw-scroll[^>]*\brole="region" aria-label=")(?P<label>[^"]*)"')
+PIECE = re.compile(f"(?P<heading>{HEADING.pattern})|(?P<table>{TABLE.pattern})|{REGION.pattern}", re.DOTALL)
+NO_HEADER = re.compile(r"<th(?=[\s>])[^>]*></th>")
+WORKINGS = '<section class="gw-workings"'
 STEP = re.compile(r'(<li class="gw-step"[^>]*\bdata-step="(\d+)"[^>]*><p class="gw-do">)')
 HEADER = re.compile(r"<th(?=[\s>])(?![^>]*\bscope=)")
 ROW = re.compile(r"<tr>(?=\s*<td)")
@@ -43,7 +46,7 @@ def finished(html: str) -> str:
     html = PERMALINK.sub(r'<a class="headerlink" href="\1" aria-hidden="true" tabindex="-1">', html)
     html = STEP.sub(_step, html)
     html = TERM.sub(_term, LEVEL.sub(_level, html))
-    return _Tables().of(_tasks(html))
+    return NO_HEADER.sub("<td></td>", _Tables().of(_tasks(html)))
 
 
 def plain_text(html: str) -> str:
@@ -101,20 +104,40 @@ class _Tables:
         self.told: dict[str, int] = {}
 
     def of(self, html: str) -> str:
-        return PIECE.sub(lambda found: self._heading(found) if found["heading"] else self._table(found[0]), html)
+        # Workings are opened one at a time, so their tables may share their names.
+        page, opens, workings = html.partition(WORKINGS)
+        return PIECE.sub(self._piece, page) + opens + workings
+
+    def _piece(self, found: re.Match[str]) -> str:
+        if found["heading"]:
+            return self._heading(found)
+        return self._table(found[0]) if found["table"] else f'{found["opens"]}{self._label(found["label"])}"'
+
+    def _label(self, wanted: str) -> str:
+        """A name that no other table of the page has, as HTML."""
+        label = wanted
+        if self.told.get(wanted):
+            label = escape(say("pages.table_of", what=unescape(wanted), title=self.title)) if self.title else wanted
+        self.told[wanted] = self.told.get(wanted, 0) + 1
+        if label != wanted:
+            self.told[label] = self.told.get(label, 0) + 1
+        if (number := self.told[label]) > 1:
+            label = escape(say("pages.table_further", title=unescape(label), number=number))
+        return label
 
     def _heading(self, found: re.Match[str]) -> str:
         self.title, self.anchor, self.rows = plain_text(found["title"]), found["id"] or "", 0
         return found[0]
 
     def _table(self, table: str) -> str:
-        name = self.title or say("pages.table")
-        self.told[name] = self.told.get(name, 0) + 1
-        label = name if self.told[name] == 1 else say("pages.table_further", title=name, number=self.told[name])
+        label = escape(self.title or say("pages.table"))
+        self.told[label] = self.told.get(label, 0) + 1
+        if (number := self.told[label]) > 1:
+            label = escape(say("pages.table_further", title=unescape(label), number=number))
         table = HEADER.sub('<th scope="col"', table)
         if self.anchor:
             table = ROW.sub(self._row, table)
-        return f'<div class="gw-scroll" tabindex="0" role="region" aria-label="{escape(label)}">{table}</div>'
+        return f'<div class="gw-scroll" tabindex="0" role="region" aria-label="{label}">{table}</div>'
 
     def _row(self, _: re.Match[str]) -> str:
         self.rows += 1

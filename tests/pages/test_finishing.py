@@ -100,6 +100,18 @@ def test_a_header_that_has_its_scope_keeps_it() -> None:
     assert made.count("scope=") == 1
 
 
+def test_no_two_tables_of_a_page_have_one_name() -> None:
+    region = '<div class="gw-scroll" tabindex="0" role="region" aria-label="Numbers &amp; more"><table></table></div>'
+    made = finished(f"<h2>One</h2>{region}<h2>Two</h2>{region}{region}")
+    labels = [one.get("aria-label") for one in of(html5lib.parse(made), "div", role="region")]
+    assert labels == ["Numbers & more", "Numbers & more: Two", "Numbers & more: Two, table 2"]
+
+
+def test_a_cell_without_words_heads_no_column() -> None:
+    made = finished("<table><thead><tr><th>Day</th><th scope='col'></th></tr></thead></table>")
+    assert [text(one) for one in of(html5lib.parse(made), "th")] == ["Day"]
+
+
 def test_a_step_is_heard_with_its_number() -> None:
     made = finished('<li class="gw-step" id="l-3" data-step="3"><p class="gw-do">Shut V1.</p></li>')
     assert plain_text(made) == "Step 3: Shut V1."

@@ -11,21 +11,21 @@ import zipfile
 
 import pytest
 
-from .reading import OF_LOOKS, spoken, violations
-from .well_formed import faults_of
+from macros.site.verify import read_page
+
+from .found import search_index, unpacked
+from .reading import OF_LOOKS, spoken, thin, violations
+from .well_formed import faults_of, torn_drawings
 
 KINDS = (
     "index.html", "plants.html", "choices.html", "glossary.html", "symbols.html", "facts.html", "sources.html",
-    "verification.html", "format.html", "404.html", "bench/index.html", "bench/drawing.html", "bench/faults.html",
+    "verification.html", "format.html", "bench/index.html", "bench/drawing.html", "bench/faults.html",
     "bench/logbook.html", "bench/procedures.html", "bench/trip-matrix.html", "bench/review.html", "bench/record.html",
     "bench/parts.html", "bench/inputs.html", "bench/workings.html", "bench/workings_water.html",
 )  # fmt: skip
 """One page of each kind, of the smallest plant."""
 
 OTHERS = ("shed/index.html", "farm/index.html")
-
-MORE_OF_THE_SAME = ("tbody > tr:nth-child(n+12)", ".gw-step:nth-child(n+3)", ".gw-workings > :nth-child(n+4)", "svg *")
-"""What is made by the same code as its neighbours; the audit of the whole site looks at all of it."""
 
 PHONE, DESK = {"width": 360, "height": 740}, {"width": 1280, "height": 900}
 
@@ -72,12 +72,14 @@ def test_axe_finds_nothing_on_any_kind_of_page(site, tab) -> None:
     tab.set_viewport_size(DESK)
     for address in (*KINDS, _bench_procedure(site), *OTHERS):
         tab.goto((site / address).as_uri())
-        found[address, "light"] = violations(tab, left=MORE_OF_THE_SAME)
+        thin(tab)
+        found[address, "light"] = violations(tab)
     tab.emulate_media(color_scheme="dark")
     tab.set_viewport_size(PHONE)
     for address in (*KINDS, _bench_procedure(site)):
         tab.goto((site / address).as_uri())
-        found[address, "dark"] = violations(tab, OF_LOOKS, left=MORE_OF_THE_SAME)
+        thin(tab)
+        found[address, "dark"] = violations(tab, OF_LOOKS)
     assert {place: faults for place, faults in found.items() if faults} == {}
 
 
@@ -104,9 +106,39 @@ def test_axe_finds_nothing_in_what_opens(site, tab) -> None:
 # ---- well-formed -------------------------------------------------------------------------------------------------------
 
 
-@pytest.mark.parametrize("address", [*KINDS, "bench/stack.html"])
-def test_a_page_of_each_kind_is_html_and_its_drawings_are_xml(site, address) -> None:
-    assert faults_of((site / address).read_text(encoding="utf-8")) == []
+def test_drawings_and_formulas_are_xml(site) -> None:
+    """Of each kind of page; that every page is HTML to the letter is held in `test_handbook`, where all are parsed."""
+    for address in (*KINDS, _bench_procedure(site)):
+        assert [*torn_drawings((site / address).read_text("utf-8"))] == [], address
+
+
+@pytest.mark.parametrize("address", [one for one in KINDS if one.startswith("bench")])
+def test_every_drawing_has_a_title_and_a_text_and_every_formula_is_spoken(site, address) -> None:
+    page = (site / address).read_text(encoding="utf-8")
+    for drawn in re.findall(r"<svg\b.*?</svg>", page, re.DOTALL):
+        head = drawn[: drawn.index(">")]
+        if 'aria-hidden="true"' not in head:
+            named = re.search(r'aria-labelledby="([^"]+)"', head)
+            assert named or 'aria-label="' in head, head
+            for one in named[1].split() if named else ():
+                told = re.search(rf'<(title|desc) id="{re.escape(one)}">([^<]+)</\1>', drawn)
+                assert told and told[2].strip(), one
+    for formula in re.findall(r'<math display="block"[^>]*>', page):
+        assert re.search(r'aria-label="[^"]{3,}"', formula), formula
+
+
+def test_whatever_the_search_finds_is_there(site, plants) -> None:
+    for name in ("", min(plants)):
+        index, ids = search_index(site, name), {}
+        assert len(index["places"]) > 100
+        for page, anchor, title, _ in index["places"]:
+            address = index["pages"][page][0]
+            if address not in ids:
+                ids[address] = read_page((site / address).read_text(encoding="utf-8")).ids
+            assert not anchor or anchor in ids[address], (address, anchor)
+            assert title, (address, anchor)
+        most = len(index["places"])
+        assert all(max(unpacked(packed)) < most for packed in index["words"].values())
 
 
 def test_a_slip_in_html_or_in_a_drawing_is_found() -> None:
@@ -143,7 +175,7 @@ def test_no_other_host_is_asked_and_nothing_goes_wrong(site, server, browser, wa
     tab.keyboard.press("Escape")
     _ask(tab, "desiccant")
     tab.keyboard.press("Enter")
-    tab.wait_for_url("**/shed/*desiccant*")
+    tab.wait_for_url("**/shed/change_desiccant.html")
     context.close()
     assert wrong == []
 
@@ -217,7 +249,7 @@ def _ask(tab, text):
     tab.keyboard.press("Enter")
     assert spoken(tab)[2] == "Tag, figure, symptom, symbol or word"
     tab.keyboard.type(text)
-    tab.wait_for_function("document.querySelector('.gw-search-count').textContent !== ''")
+    tab.locator(".gw-search-count", has_text=re.compile(r"\w")).wait_for()
     tab.wait_for_timeout(150)
     return tab.locator(".gw-search-count").inner_text()
 
@@ -251,7 +283,8 @@ def test_a_desiccant_change_is_followed_to_its_end_by_keyboard_and_by_ear(site, 
     _tab_to(tab, "Search", 8)
     tab.keyboard.press("Enter")
     tab.keyboard.type("changing desicant")  # a slip of the finger is forgiven
-    tab.wait_for_function("/places found/.test(document.querySelector('.gw-search-count').textContent)")
+    tab.locator(".gw-search-count", has_text="places found").wait_for()
+    tab.wait_for_timeout(150)
     tab.keyboard.press("ArrowDown")
     assert spoken(tab)[2].startswith("Changing the desiccant")
     tab.keyboard.press("Enter")
@@ -329,3 +362,54 @@ def test_what_scrolls_is_reached_and_named(site, tab) -> None:
                  .map((one) => one.outerHTML.slice(0, 120))"""
         )
         assert unreachable == [], address
+
+
+@pytest.mark.browser
+def test_tab_reaches_whatever_can_be_pressed(site, tab) -> None:
+    """All but the sign beside a heading, whose place the list of headings leads to."""
+    tab.set_viewport_size(DESK)
+    for address in ("bench/stack.html", "bench/drawing.html", "bench/faults.html", "plants.html"):
+        tab.goto((site / address).as_uri())
+        left_out = tab.evaluate(
+            """[...document.querySelectorAll('a[href], button, input, select, summary')]
+                 .filter((one) => one.checkVisibility() && one.tabIndex < 0 && !one.matches('.headerlink'))
+                 .map((one) => one.outerHTML.slice(0, 120))"""
+        )
+        assert left_out == [], address
+
+
+@pytest.mark.browser
+@pytest.mark.parametrize(
+    ("asked", "place"),
+    [
+        ("V3", "shed/drawing.html#item-v3"),
+        ("all cells high", "shed/faults.html#stack-row-1"),
+        ("hydrogen made, net", "shed/workings_stack.html#w-stack-hydrogen_normal_flow"),
+        ("stack.hydrogen_normal_flow", "shed/workings_stack.html#w-stack-hydrogen_normal_flow"),
+        ("relief valve symbol", "symbols.html"),
+        ("back pressure", "glossary.html#t-back-pressure"),
+        ("emergncy stop", "shed/emergency_stop.html"),
+        ("conductivty climbs over weeks", "shed/faults.html#water-row-1"),
+    ],
+)
+def test_the_search_leads_to_the_place(site, tab, asked, place) -> None:
+    tab.goto((site / "shed/index.html").as_uri())
+    told = _ask(tab, asked)
+    assert re.fullmatch(r"\d+ places? found\.", told), told
+    links = tab.locator(".gw-search-found a").evaluate_all("links => links.slice(0, 3).map((link) => link.href)")
+    assert (site / place.partition("#")[0]).as_uri() + "".join(place.partition("#")[1:]) in links, links
+
+
+@pytest.mark.browser
+def test_a_figure_is_found_by_its_symbol(site, plants, tab) -> None:
+    value = plants["shed"].graph["stack.current_density"]
+    tab.goto((site / "shed/index.html").as_uri())
+    _ask(tab, value.symbol)
+    links = tab.locator(".gw-search-found a").evaluate_all("links => links.map((link) => link.hash)")
+    assert "#w-stack-current_density" in links[:5]
+
+
+@pytest.mark.browser
+def test_what_is_not_there_is_said_not_to_be_there(site, tab) -> None:
+    tab.goto((site / "shed/index.html").as_uri())
+    assert _ask(tab, "zzqqxx") == "Nothing found."

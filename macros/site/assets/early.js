@@ -7,4 +7,6 @@
   const dark = kept ? kept === "dark" : window.matchMedia("(prefers-color-scheme: dark)").matches;
   root.dataset.mdColorScheme = dark ? "slate" : "default";
   root.classList.add("gw-scripted");
+  // The letters of headings stand ready before the first of them is laid out.
+  if (document.fonts) document.fonts.load('600 1rem "Gaswright Heads"').catch(() => {});
 })();

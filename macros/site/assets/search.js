@@ -22,19 +22,22 @@
     return new Promise((resolve) => {
       const script = document.createElement("script");
       script.src = address;
+      script.async = false; // the plant's own index first
       script.onload = resolve;
       script.onerror = resolve;
       document.head.append(script);
     });
   }
 
-  function take(index) {
+  function take(index, number) {
     const first = places.length;
     index.places.forEach(([page, anchor, title, names]) => {
       const [address, pageTitle] = index.pages[page];
       const named = names ? names.split(" ") : [];
       places.push({
         address, anchor, title, pageTitle, names,
+        own: number === 0, // of the plant at hand, before the handbook's own pages
+        row: /-row-\d+$/.test(anchor), // of a table in a guide: found, but behind what has the same name
         titleWords: split(title),
         ofPage: anchor ? split(pageTitle) : [],
         exact: [plain(title), ...named.map(plain)],
@@ -119,7 +122,8 @@
     if (!held.length) held = [...new Set(each.flatMap((found) => [...found.keys()]))];
     const whole = plain(text.trim());
     const points = (place) => each.reduce((sum, found) => sum + (found.get(place) || 0), 0)
-      + (place.exact.includes(whole) ? 40 : 0) + (place.exact[0].startsWith(whole) ? 6 : 0) + (place.anchor ? 0 : 3)
+      + (place.exact.includes(whole) ? (place.row ? 10 : 40) : 0) + (place.exact[0].startsWith(whole) ? 6 : 0)
+      + (place.anchor ? 0 : 8) - (place.row ? 30 : 0) - (place.own ? 0 : 4)
       - place.titleWords.length * 0.1;
     return held.map((place) => [points(place), place]).sort((a, b) => b[0] - a[0] || a[1].order - b[1].order)
       .map(([, place]) => place);
