@@ -63,7 +63,6 @@
   say();
   if (system !== SYSTEMS[0]) whileRead();
   if (choice) {
-    choice.closest(".gw-units").hidden = false;
     choice.addEventListener("change", () => {
       turnTo(choice.value);
       keep();
