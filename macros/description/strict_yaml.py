@@ -194,9 +194,15 @@ def bad_character(text: str, spaces: str = _SPACES) -> str | None:
             return say("description.yaml.tab", column=column)
         if category == "Nd":
             return say("description.yaml.digit", digit=str(unicodedata.decimal(each)), **named)
-        if category in _UNSEEN_CATEGORIES or each in _UNSEEN or (category == "Zs" and each not in spaces):
+        lost = category in ("Mn", "Me") and not _bears_marks(text[max(0, column - 2) : column - 1])
+        if lost or category in _UNSEEN_CATEGORIES or each in _UNSEEN or (category == "Zs" and each not in spaces):
             return say("description.yaml.unseen", **named)
     return None
+
+
+def _bears_marks(before: str) -> bool:
+    """Whether a mark over or through a character may follow: behind a letter; behind a digit it would change the number."""
+    return before.isalpha() or (before != "" and unicodedata.category(before) in ("Mn", "Mc"))
 
 
 def _syntax(error: yaml.MarkedYAMLError, file: str, lines: Sequence[str]) -> Fault:

@@ -34,6 +34,7 @@ EVERYWHERE = [
     ("a nought", 'x: "a\\0b"', "description.yaml.unseen", 2),
     ("a token of pages", 'x: "\\ue100\\ue110\\ue101"', "description.yaml.unseen", 2),
     ("half a pair", 'x: "\\ud800"', "description.yaml.", 2),
+    ("a digit that is struck", "x: 1\u03385", "description.yaml.unseen", 2),
     ("digits of another script", "x: \u0661\u0662 bar(g)", "description.yaml.digit", 2),
     ("a tab", "x:\t1", "description.yaml.tab", 2),
     ("a key that is a list", "? [a]\n: b", "description.yaml.key_no_text", 2),
