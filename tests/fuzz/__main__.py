@@ -17,7 +17,7 @@ CASES = Path(__file__).parent / "cases"
 
 def main() -> None:
     name, seconds = sys.argv[1], sys.argv[2] if len(sys.argv) > 2 else "60"
-    options = [f"-max_total_time={seconds}", "-max_len=4096", "-rss_limit_mb=1024", "-timeout=5"]
+    options = [f"-max_total_time={seconds}", "-max_len=4096", "-rss_limit_mb=1024", "-timeout=60"]
     found = Path("build/fuzz") / name  # what reaches further goes to the first folder; the cases are only read
     found.mkdir(parents=True, exist_ok=True)
     atheris.Setup([sys.argv[0], *options, str(found), str(CASES / name)], TARGETS[name])
