@@ -12,7 +12,19 @@ from typing import Any, TypeVar, cast
 
 from macros.calculations.formula import Call, Constant, Curve, Traced, is_traced, node_of
 
-__all__ = ["CALCULATIONS", "OPAQUE", "Bounds", "Calculation", "OutOfRange", "above", "any_number", "at_least", "between", "calculation", "points"]
+__all__ = [
+    "CALCULATIONS",
+    "OPAQUE",
+    "Bounds",
+    "Calculation",
+    "OutOfRange",
+    "above",
+    "any_number",
+    "at_least",
+    "between",
+    "calculation",
+    "points",
+]
 
 OPAQUE: dict[str, str] = {
     "interpolate": "monotone interpolation between measured points",

@@ -14,7 +14,7 @@ from macros.description.loading import Description, load
 from macros.figures import MODULES, boosters, costs, single_failures
 from macros.figures.graph import Entry, Figure, FigureError, Graph
 from macros.network import Network
-from macros.quantities import Fault, Faults
+from macros.quantities import Fault, Faults, store
 
 __all__ = ["Plant", "plants_in"]
 
@@ -38,7 +38,8 @@ class Plant:
     @classmethod
     def load(cls, folder: Path, root: Path | None = None) -> Plant:
         """
-        Read a plant's folder and evaluate every figure once, but for those that wait until something asks.
+        Read a plant's folder and evaluate every figure once, but for those that wait until something asks. A plant whose
+        figures all could be evaluated once, as it stands and with this code, need not show it again.
 
         Raises
         ------
@@ -46,8 +47,11 @@ class Plant:
             Everything that is wrong with the description, or that keeps a figure from being evaluated.
         """
         plant = cls.of(load(folder, root))
-        if faults := list(plant._faults()):
-            raise Faults(faults)
+        key = store.key_of("every figure evaluated", *plant.identity)
+        if store.read(key) is None:
+            if faults := list(plant._faults()):
+                raise Faults(faults)
+            store.write(key, True)
         return plant
 
     @classmethod
@@ -66,6 +70,11 @@ class Plant:
     @property
     def status(self) -> str:
         return self.description.plant.status
+
+    @property
+    def identity(self) -> tuple[str, str, str]:
+        """What stands, in a key of what is kept, for a plant as it was read from its folder; see `store`."""
+        return self.name, self.description.file("plant.yml"), self.digest
 
     @functools.cached_property
     def digest(self) -> str:

@@ -11,7 +11,6 @@ import re
 from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass, field, replace
 from pathlib import Path
-from weakref import WeakKeyDictionary
 
 from macros.description.item_kinds import ITEM_KINDS
 from macros.description.plant import PlantFile
@@ -41,7 +40,7 @@ from macros.pages.tokens import Fragment, Tokens
 from macros.pages.typed_numbers import typed_in_drawing, typed_numbers
 from macros.pages.vocabulary import Vocabulary, field_names, figure_names
 from macros.pages.writing import names_in, unknown_part, write
-from macros.quantities import Fault, Faults, say
+from macros.quantities import Fault, Faults, say, store
 from macros.review import review
 from macros.review.refusal import Reason, day_of_review, failed_proofs, refusal
 
@@ -129,6 +128,8 @@ class Handbook:
     _numbers: dict[str, Numbers] = field(default_factory=dict)
     reviewed: bool = True
     """Whether plants are reviewed, which takes a second or two each; a preview does not wait for it."""
+    _from_disk: bool = False
+    _reasons: dict[str, tuple[Reason, ...]] = field(default_factory=dict)
     _told: set[tuple[str, int, str]] = field(default_factory=set)
     """Names that no plant can have, by file and line: told once, not again for each plant."""
 
@@ -154,7 +155,7 @@ class Handbook:
                 plants.append(_loaded(folder, root, _stamp(folder)))
             except Faults as error:
                 faults.extend(error)
-        handbook = cls.of(docs, plants)
+        handbook = cls._of(docs, plants, from_disk=True)
         handbook.faults[:0] = faults
         handbook.reviewed = reviewed
         return handbook
@@ -162,6 +163,10 @@ class Handbook:
     @classmethod
     def of(cls, docs: Path, plants: list[Plant]) -> Handbook:
         """The pages of a folder for plants that were loaded, from wherever."""
+        return cls._of(docs, plants, from_disk=False)
+
+    @classmethod
+    def _of(cls, docs: Path, plants: list[Plant], *, from_disk: bool) -> Handbook:
         names = [
             *figure_names(),
             *field_names(PlantFile),
@@ -174,7 +179,8 @@ class Handbook:
             *(path for plant in plants for path in plant.graph),
         ]
         told = [plant for plant in plants if plant.description.plant.buffer is not None]
-        handbook = cls(docs, told, [*map(_no_buffer, (one for one in plants if one not in told))], Vocabulary(names))
+        unfit = [_no_buffer(one) for one in plants if one not in told]
+        handbook = cls(docs, told, unfit, Vocabulary(names), _from_disk=from_disk)
         handbook._numbers = {plant.name: Numbers(plant.graph) for plant in plants}
         handbook._read_pages(docs.resolve().parent)
         handbook.faults.extend(handbook._faults_of_references())
@@ -187,7 +193,24 @@ class Handbook:
 
     def reasons(self, plant: Plant) -> tuple[Reason, ...] | None:
         """Why a plant is refused, empty where it is not; none where nobody looked."""
-        return refusal(plant) if self.reviewed else None
+        if not self.reviewed:
+            return None
+        if plant.name not in self._reasons:
+            self._reasons[plant.name] = self._kept_reasons(plant) if self._from_disk else refusal(plant)
+        return self._reasons[plant.name]
+
+    def _kept_reasons(self, plant: Plant) -> tuple[Reason, ...]:
+        """
+        The same, with what was kept on disk of a plant that is not refused.
+
+        Only a plant that was read from its folder is known by its digest: one that was changed in memory is not.
+        """
+        key = store.key_of("not refused", *plant.identity, day_of_review().isoformat())
+        if store.read(key) is not None:
+            return ()
+        if not (found := refusal(plant)):
+            store.write(key, True)
+        return found
 
     def _banner(self, page: Page, context: PageContext) -> Fragment | None:
         return None if page.plant is None else banner(page.plant, context, self.reasons(page.plant))
@@ -398,14 +421,13 @@ class Handbook:
     def _faults_of_references(self) -> Iterator[Fault]:
         """References in the texts of descriptions that lead nowhere."""
         for plant in self.plants:
-            if plant not in _REFERENCES:
-                context = self.context(Page(f"{plant.name}/index.md", "overview", plant))
-                _REFERENCES[plant] = tuple(_wrong_references(plant, context))
-            yield from _REFERENCES[plant]
-
-
-_REFERENCES: WeakKeyDictionary[Plant, tuple[Fault, ...]] = WeakKeyDictionary()
-"""A plant does not change while it lives, so what is wrong with its references is looked for once."""
+            key = store.key_of("every reference leads somewhere", *plant.identity)
+            if self._from_disk and store.read(key) is not None:
+                continue
+            found = list(_wrong_references(plant, self.context(Page(f"{plant.name}/index.md", "overview", plant))))
+            if self._from_disk and not found:
+                store.write(key, True)
+            yield from found
 
 
 def _no_buffer(plant: Plant) -> Fault:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import json
 import re
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from macros.figures.plant import Plant
@@ -57,7 +57,7 @@ class SearchIndex:
         Title and further names of a place by its id: of a figure its dotted name and symbol.
     """
 
-    names: Mapping[str, tuple[str, str]] = field(default_factory=dict)
+    names: Mapping[str, Sequence[str]] = field(default_factory=dict)
     _pages: list[tuple[str, str]] = field(default_factory=list)
     _places: list[tuple[int, str, str, str]] = field(default_factory=list)
     _words: dict[str, set[int]] = field(default_factory=dict)

@@ -106,7 +106,7 @@ def kept(key: str, work_out: Callable[[], Value]) -> Value:
     if known is None:
         known = work_out()
         write(key, known)
-    return known  # type: ignore[no-any-return]
+    return known
 
 
 def prune(older_than_days: float = 30.0) -> None:

@@ -17,7 +17,7 @@ from mkdocs.config import load_config
 from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, MkDocsException
 
-from macros.quantities import Fault, Faults
+from macros.quantities import Fault, Faults, store
 from macros.review.refusal import BINDING, Reason
 from macros.site.configuration import configuration_faults
 from macros.site.content_policy import set_policies
@@ -97,6 +97,7 @@ def build(handbook: Path, site: Path | None = None) -> Built:
         raise
     finally:
         shutil.rmtree(aside, ignore_errors=True)
+    store.prune()
     plugin = config.plugins["gaswright"]
     assert isinstance(plugin, HandbookPlugin)
     return Built(site, plugin.refused(), plugin.status())

@@ -8,6 +8,7 @@ import io
 
 from fontTools import subset
 
+from macros.quantities import store
 from macros.sheets.wall.fonts import font_folders
 
 __all__ = ["heads_font", "heads_style"]
@@ -33,12 +34,12 @@ LETTERS = (
 def heads_font() -> bytes:
     """The font file in the web's open format, compressed, the same bytes every time."""
     options = subset.Options(flavor="woff", layout_features=["kern"], hinting=False, recalc_timestamp=False)
-    font = subset.load_font(str(font_folders()[1] / CUT), options)
-    cutter = subset.Subsetter(options)
-    cutter.populate(unicodes=LETTERS)
-    cutter.subset(font)
     file = io.BytesIO()
-    subset.save_font(font, file, options)
+    with subset.load_font(str(font_folders()[1] / CUT), options) as font:
+        cutter = subset.Subsetter(options)
+        cutter.populate(unicodes=LETTERS)
+        cutter.subset(font)
+        subset.save_font(font, file, options)
     return file.getvalue()
 
 
@@ -49,7 +50,8 @@ def heads_style() -> str:
     A font in a file of its own comes after the first heading was drawn, and a browser may refuse it to a page that was
     opened from a file.
     """
-    data = base64.b64encode(heads_font()).decode()
+    key = store.key_of("letters of headings", CUT, str(LETTERS))
+    data = store.kept(key, lambda: base64.b64encode(heads_font()).decode())
     return (
         '@font-face { font-family: "Gaswright Heads"; font-weight: 600; font-display: block; '
         f'src: url("data:font/woff;base64,{data}") format("woff"); }}\n'

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import html
 import importlib.metadata
-import json
-from collections.abc import Hashable, Iterable, Iterator
-from dataclasses import dataclass
+from collections.abc import Iterable
+from functools import partial
 from importlib import resources
 from pathlib import Path
 from typing import Any, Literal
@@ -19,23 +18,20 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page as SitePage
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
-from macros.pages import Handbook, Page, Rendered
-from macros.pages.dialect import EXTENSIONS
+from macros.pages import Page
+from macros.pages.converting import Heading
 from macros.pages.drawing import drawing_rules
-from macros.pages.finishing import finished as finish_html
+from macros.pages.edition import Edition, Finished
 from macros.pages.known_files import link_faults
-from macros.pages.plain_html import strange_html
 from macros.pages.report import report_html
 from macros.pages.search_index import SearchIndex, names_of_values
-from macros.quantities import Fault, Faults, say
+from macros.quantities import Fault, Faults, say, store
 from macros.review.refusal import Reason
-from macros.sheets.parts import parts_csv, parts_xlsx
-from macros.sheets.published import published
-from macros.site import time_limit
+from macros.site.beside import files_beside
 from macros.site.configuration import edition_line
 from macros.site.heads import heads_style
 from macros.site.navigation import Links
-from macros.site.wall_guides import links_to_wall_guides, wall_guides
+from macros.site.wall_guides import links_to_wall_guides
 
 __all__ = ["HandbookPlugin"]
 
@@ -60,40 +56,6 @@ NOT_FOUND = frozenset(["workings"])
 """Kinds of pages that the search passes by: what stands there leads to another page."""
 
 
-@dataclass(frozen=True)
-class Edition:
-    """A handbook with every page rendered: what one build publishes."""
-
-    handbook: Handbook
-    pages: dict[str, Page]
-    rendered: dict[str, Rendered]
-
-    keys: dict[str, Hashable]
-    """What each page was made from: the same key, the same page."""
-
-    @classmethod
-    def of(cls, docs: Path, former: Edition | None = None, *, reviewed: bool = True) -> tuple[Edition, list[Fault]]:
-        """The edition of a folder of documents, pages of a former one kept where they are the same; and all faults."""
-        handbook = Handbook.load(docs, reviewed=reviewed)
-        pages = {page.address: page for page in handbook.pages()}
-        keys = {address: _key(handbook, page) for address, page in pages.items()}
-        known = {} if former is None else {
-            address: one for address, one in former.rendered.items() if former.keys[address] == keys.get(address) and not one.faults
-        }  # fmt: skip
-        rendered = {address: known.get(address) or handbook.render(page) for address, page in pages.items()}
-        faults = [*handbook.faults, *(fault for one in rendered.values() for fault in one.faults)]
-        return cls(handbook, pages, rendered, keys), sorted(set(faults))
-
-
-@dataclass(frozen=True)
-class Finished:
-    """A page after Markdown, kept by the preview for as long as nothing that it was made from changes."""
-
-    rendered: Rendered
-    content: str
-    toc: TableOfContents
-
-
 class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
     """Replaces rendering by the macro plugin with our own; see `macros.pages`."""
 
@@ -103,9 +65,8 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         self._edition: Edition | None = None
         self._faults: list[Fault] = []
         self._navigations: dict[str, Links] = {}
-        self._finished: dict[str, Finished] = {}
         self._theme_styles: list[str] = []
-        self._wall_guides: dict[str, bytes] = {}
+        self._beside: dict[str, bytes] = {}
 
     def refused(self) -> dict[str, tuple[Reason, ...]]:
         """The plants of the edition that are refused, by name, each with its reasons."""
@@ -124,8 +85,8 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         if links := link_faults(Path(config.docs_dir)):
             raise _failure(links)  # the generator would follow them
-        config.markdown_extensions = list(EXTENSIONS)
-        config.mdx_configs = dict(EXTENSIONS)
+        config.markdown_extensions = []  # pages come finished
+        config.mdx_configs = {}
         styles = ("drawings.css", "heads.css", *STYLES)
         config.extra_css = [*config.extra_css, *(f"assets/{name}" for name in styles)]
         config.extra_javascript = [*config.extra_javascript, *(f"assets/{name}" for name in SCRIPTS)]
@@ -147,13 +108,8 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
             if (standing := files.get_file_from_path(address)) is not None:
                 files.remove(standing)
             files.append(File.generated(config, address, content="\n"))
-        for address, sheet in self._set_wall_guides(edition, config).items():
-            files.append(File.generated(config, address, content=sheet))
-        for plant in edition.handbook.plants:
-            data = json.dumps(published(plant), indent=1, ensure_ascii=False, sort_keys=True)
-            files.append(File.generated(config, f"{plant.name}/figures.json", content=data + "\n"))
-            files.append(File.generated(config, f"{plant.name}/parts.csv", content=parts_csv(plant)))
-            files.append(File.generated(config, f"{plant.name}/parts.xlsx", content=parts_xlsx(plant)))
+        for address, content in self._set_beside(edition, config).items():
+            files.append(File.generated(config, address, content=content))
         assets = resources.files("macros.site") / "assets"
         for name in sorted(file.name for file in assets.iterdir()):
             files.append(File.generated(config, f"assets/{name}", abs_src_path=str(assets / name)))
@@ -170,15 +126,15 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
             if not file.src_uri.endswith(".css"):
                 files.remove(file)
 
-    def _set_wall_guides(self, edition: Edition, config: MkDocsConfig) -> dict[str, bytes]:
-        """The sheets of a build; a preview shows none, since nobody prints from it."""
+    def _set_beside(self, edition: Edition, config: MkDocsConfig) -> dict[str, bytes]:
+        """The files beside the pages of each plant; a preview has none, since nobody prints or buys from it."""
         if self._serving:
             return {}
         try:
-            self._wall_guides = wall_guides(edition.handbook.plants, config.site_url or "")
+            self._beside = files_beside(edition.handbook.plants, config.site_url or "")
         except Faults as error:
             raise _failure(error) from error
-        return self._wall_guides
+        return self._beside
 
     def _load(self, docs: Path) -> Edition:
         """
@@ -199,46 +155,20 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         return edition
 
     def on_page_markdown(self, markdown: str, *, page: SitePage, config: MkDocsConfig, files: Files) -> str:
-        rendered = self._rendered(page)
-        if rendered.purpose:
-            page.meta["description"] = rendered.purpose
-        kind = self._page(page).kind
-        if kind in ("plants", "drawing", "workings", "procedure", "trips", "parts"):
+        """Nothing for the generator to convert: the page is finished."""
+        if purpose := self._finished(page).purpose:
+            page.meta["description"] = purpose
+        if self._page(page).kind in ("plants", "drawing", "workings", "procedure", "trips", "parts"):
             page.meta["hide"] = ["toc"]  # drawing and table take the whole width
-        time_limit.start(lambda: Faults([self._too_long(page)]))
-        return "\n" if self._kept(page) else rendered.markdown
-
-    def on_build_error(self, *, error: Exception) -> None:
-        time_limit.stop()
-
-    def _too_long(self, page: SitePage) -> Fault:
-        most = int(time_limit.MOST_SECONDS)
-        return Fault(self._page(page).file or page.file.src_uri, 0, "", say("pages.markup.takes_too_long", most=most))
+        return "\n"
 
     @event_priority(50)
     def on_page_content(self, html: str, *, page: SitePage, config: MkDocsConfig, files: Files) -> str:
-        time_limit.stop()
-        finished = self._kept(page) or self._finish(page, html)
-        page.toc = finished.toc
-        page.title = finished.rendered.title
-        if self._serving:
-            self._finished[page.file.src_uri] = finished
-        ours = self._page(page)
-        sheets = links_to_wall_guides(ours.plant, self._wall_guides) if ours.plant and ours.kind == "overview" else ""
+        finished, ours = self._finished(page), self._page(page)
+        page.toc = TableOfContents([_link(one) for one in finished.headings])
+        page.title = finished.title
+        sheets = links_to_wall_guides(ours.plant, self._beside) if ours.plant and ours.kind == "overview" else ""
         return (self._banner() if self._faults and self._serving else "") + finished.content + sheets
-
-    def _finish(self, page: SitePage, html: str) -> Finished:
-        rendered, file = self._rendered(page), self._page(page).file or page.file.src_uri
-        self._faults.extend(Fault(file, 0, "", message) for message in strange_html(html))
-        content = finish_html(rendered.tokens.replace(html))
-        self._faults.extend(rendered.tokens.faults)
-        for link in _links(page.toc.items):
-            link.title = rendered.tokens.escaped(link.title)
-        return Finished(rendered, content, page.toc)
-
-    def _kept(self, page: SitePage) -> Finished | None:
-        finished = self._finished.get(page.file.src_uri)
-        return finished if finished is not None and finished.rendered is self._rendered(page) else None
 
     def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> None:
         if self._faults and not self._serving:
@@ -252,14 +182,15 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         assert self._edition is not None
         indices: dict[str, SearchIndex] = {"": SearchIndex()}
         for plant in self._edition.handbook.plants:
-            indices[plant.name] = SearchIndex(names_of_values(plant))
+            key = store.key_of("names of values", *plant.identity)
+            indices[plant.name] = SearchIndex(store.kept(key, partial(names_of_values, plant)))
         for address, ours in self._edition.pages.items():
             file = files.get_file_from_path(address)
             if ours.kind in NOT_FOUND or file is None or file.page is None:
                 continue
-            rendered = self._edition.rendered[address]
+            finished = self._edition.finished[address]
             index = indices[ours.plant.name if ours.plant else ""]
-            index.add(file.dest_uri, ours.kind, rendered.title, rendered.purpose, file.page.content or "")
+            index.add(file.dest_uri, ours.kind, finished.title, finished.purpose, file.page.content or "")
         return {_index_name(name): index.script() for name, index in indices.items()}
 
     def on_page_context(self, context: Any, *, page: SitePage, config: MkDocsConfig, nav: Navigation) -> Any:
@@ -281,9 +212,9 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         assert self._edition is not None
         return self._edition.pages[page.file.src_uri]
 
-    def _rendered(self, page: SitePage) -> Rendered:
+    def _finished(self, page: SitePage) -> Finished:
         assert self._edition is not None
-        return self._edition.rendered[page.file.src_uri]
+        return self._edition.finished[page.file.src_uri]
 
     def _titles(self) -> set[str]:
         assert self._edition is not None
@@ -301,17 +232,6 @@ def _index_name(plant: str) -> str:
     return f"find-{plant}.js" if plant else "find.js"
 
 
-def _key(handbook: Handbook, page: Page) -> Hashable:
-    file = handbook.docs.parent / page.file
-    stamp = (file.stat().st_mtime_ns, file.stat().st_size) if page.file else None
-    guides = tuple(
-        (one.address, one.front.group, one.front.title, one.front.purpose)
-        for one in handbook.pages()
-        if one.kind == "guide"
-    )
-    return (page.kind, page.plant or tuple(handbook.plants), stamp, guides if page.kind == "overview" else None)
-
-
 def _failure(faults: Iterable[Fault]) -> PluginError:
     cause = Faults(faults)
     error = PluginError(f"\n{cause}")
@@ -326,7 +246,7 @@ def _navigation(edition: Edition) -> list[Any]:
     for address, page in edition.pages.items():
         if page.kind == "working":
             continue  # reached from the page of all workings and from every number
-        entry = {edition.rendered[address].title: address}
+        entry = {edition.finished[address].title: address}
         held = own if page.plant is None else plants.setdefault(page.plant.title, [])
         if page.kind in ("procedures", "procedure"):
             held = _section(held, say("pages.title.procedures"))
@@ -344,7 +264,7 @@ def _section(entries: list[Any], name: str) -> list[Any]:
     return section
 
 
-def _links(items: Iterable[AnchorLink]) -> Iterator[AnchorLink]:
-    for item in items:
-        yield item
-        yield from _links(item.children)
+def _link(heading: Heading) -> AnchorLink:
+    link = AnchorLink(heading.title, heading.identity, heading.level)
+    link.children = [_link(one) for one in heading.below]
+    return link

@@ -11,12 +11,12 @@ import bisect
 import html
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field
+from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
 from macros.pages.tokens import PRIVATE_USE
-from macros.quantities import Fault, say
+from macros.quantities import Fault, say, store
 
 __all__ = ["PageFacts", "faults_in", "read_page"]
 
@@ -108,7 +108,7 @@ def faults_in(site: Path, *, base: str = "/") -> Iterator[Fault]:
     base : str
         Path under which the site is served; links that begin with it count as its own.
     """
-    pages = {path.relative_to(site).as_posix(): read_page(path.read_text(encoding="utf-8")) for path in _pages(site)}
+    pages = {path.relative_to(site).as_posix(): _facts(path.read_bytes()) for path in _pages(site)}
     # The pages of a folder share their navigation, and with it most of their links.
     broken: dict[tuple[str, str], str | None] = {}
     for name, page in pages.items():
@@ -124,6 +124,11 @@ def faults_in(site: Path, *, base: str = "/") -> Iterator[Fault]:
                 broken[asked] = _broken(site, base, name, link, pages)
             if message := broken[asked]:
                 yield Fault(name, line, "", message)
+
+
+def _facts(content: bytes) -> PageFacts:
+    """What a page offers and asks for, kept for as long as not a byte of it changes."""
+    return PageFacts(**store.kept(store.key_of("facts", content), lambda: asdict(read_page(content.decode("utf-8")))))
 
 
 def _pages(site: Path) -> Iterable[Path]:

@@ -249,7 +249,9 @@ def _shared_out(groups: list[dict[str, Any]]) -> list[list[dict[str, Any]]]:
     ]  # fmt: skip
 
     def longest(way: tuple[int, ...]) -> float:
-        return max(sum(high for high, at in zip(heights, way, strict=True) if at == column) for column in range(COLUMNS))
+        return max(
+            sum(high for high, at in zip(heights, way, strict=True) if at == column) for column in range(COLUMNS)
+        )
 
     best = min(ways, key=longest)
     return [[group for group, at in zip(groups, best, strict=True) if at == column] for column in range(COLUMNS)]
@@ -261,4 +263,3 @@ def _height(group: dict[str, Any]) -> float:
     causes = " ".join(f"{row['cause']} {row['sensor']}" for row in group["rows"] if not row["trip"])
     does = " ".join((group["stops"], group["shut"], *group["shuts"], group["open"], *group["opens"]))
     return limited + ceil(text_width(causes) / COLUMN_EM) + EFFECT_ROW * ceil(text_width(does) / COLUMN_EM) + BELOW
-
