@@ -22,7 +22,7 @@ CHANNEL = 46.0
 EDGE = 5.0
 WEIGHT = 2.6
 """Strokes are heavier than in a schematic, since the drawing is shown at less than its size."""
-SHARE = 0.36
+SHARE = 0.32
 """Natural size for a unit."""
 LETTERS = re.compile(r"<g[^>]*><text[^>]*>[^<]*</text></g>")
 """Letters inside symbols would be too small to read."""
