@@ -75,6 +75,7 @@ HARMLESS: dict[str, dict[tuple[str, str, str], str]] = {
         **{("exchange_reliefs", tag, "closed"): NITROGEN for tag in ("V2", "V4")},
         **{("exchange_reliefs", tag, "open"): NITROGEN for tag in ("V3", "V6")},
         ("exchange_reliefs", "V10", "open"): DEAD_END,
+        ("exchange_stack_reliefs", "V5", "closed"): NITROGEN,
         **{("take_apart", tag, "open"): NITROGEN for tag in ("V3", "V7", "V10", "AV9", "V27")},
         ("take_apart", "V2", "closed"): NITROGEN,
     },
