@@ -31,7 +31,7 @@ def report_html(plant: Plant | None, address: str, title: str) -> str:
     text = "\n".join([told, edition, say("pages.report.version", version=version)])
     # The script puts a figure's name, title and value in.
     figure = say("pages.report.figure", name="{name}", title="{title}", value="{value}")
-    words = {"figure": figure} | {key: say(f"pages.report.{key}") for key in ("copy", "copied")}
+    words = {"of-figure": figure} | {key: say(f"pages.report.{key}") for key in ("copy", "copied")}
     data = "".join(f' data-{key}="{escape(word)}"' for key, word in words.items())
     return (
         f'<details class="gw-report"{data} data-by-hand="{escape(say("pages.report.by_hand"))}">'

@@ -57,7 +57,7 @@ def what_if(plant: Plant, page: PageContext, grid: Grid) -> Fragment:
         f'<p class="gw-what-if-off">{escape(say("pages.what_if.without_script"))}</p>'
         f'<div class="gw-what-if-inputs">{inputs}'
         f'<button type="button" class="gw-what-if-back">{escape(say("pages.what_if.back"))}</button></div>'
-        f'{scrolling(table, title)}<p class="gw-what-if-bound">{escape(bound)}</p></section>'
+        f'{scrolling(table, title)}<p class="gw-what-if-bound" data-typed="">{escape(bound)}</p></section>'
     )
     return Fragment(title, html, block=True)
 

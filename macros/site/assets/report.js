@@ -26,7 +26,7 @@
   function ofWorking(working, title) {
     const number = working.querySelector(".gw-value, [data-figure]");
     const told = { name: working.dataset.working, title, value: number ? valueOf(number) : "" };
-    const lines = words.figure.replace(/\{(\w+)\}/g, (_, key) => told[key]);
+    const lines = words.ofFigure.replace(/\{(\w+)\}/g, (_, key) => told[key]);
     return `${lines}\n${page.value}`;
   }
 
