@@ -2,11 +2,15 @@
 
 import os
 import shutil
+import subprocess
+import sys
 import tempfile
 from pathlib import Path
 
 import pytest
 from hypothesis import settings
+
+from tests.once import GENERATOR, ROOT, WITHOUT_GENERATOR, made_once
 
 # The day of all tests: what falls due on it and what is printed of it stay the same for ever.
 os.environ["SOURCE_DATE_EPOCH"] = "1795608000"
@@ -40,3 +44,36 @@ def browser():
         chromium = driver.chromium.launch(executable_path=CHROMIUM, args=QUIET)
         yield chromium
         chromium.close()
+
+
+@pytest.fixture(scope="session")
+def shared(tmp_path_factory):
+    """The folder of this run of the tests, whichever of its processes asks."""
+    own = tmp_path_factory.getbasetemp()
+    return own.parent if "PYTEST_XDIST_WORKER" in os.environ else own
+
+
+@pytest.fixture(scope="session")
+def sources(shared):
+    """The handbook's sources as they stood when the tests began; nobody spoils this copy."""
+
+    def copied(folder):
+        folder.mkdir()
+        shutil.copy(ROOT / "mkdocs.yml", folder)
+        shutil.copytree(ROOT / "docs", folder / "docs")
+
+    return made_once(shared / "handbook", copied)
+
+
+@pytest.fixture(scope="session")
+def pages_kept(shared, sources):
+    """What is kept of every page of the handbook, finished by a process that has no site generator."""
+
+    def finished(folder):
+        code = WITHOUT_GENERATOR.format(blocked=GENERATOR, docs=str(sources / "docs"))
+        environment = {**os.environ, "PYTHONPATH": str(ROOT), "GASWRIGHT_CACHE": str(folder)}
+        run = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=False, env=environment)
+        assert run.returncode == 0, run.stderr
+        assert int(run.stdout) > 300, "pages of three plants"
+
+    return made_once(shared / "kept", finished)

@@ -1,12 +1,12 @@
 """The handbook built once for all tests of the site."""
 
-import os
 import re
 import shutil
-import time
 from pathlib import Path
 
 import pytest
+
+from tests.once import made_once
 
 ROOT = Path(__file__).parents[2]
 
@@ -46,45 +46,17 @@ def handbook(tmp_path):
     return copy_handbook(tmp_path / "handbook", ("shed",), FEW)
 
 
-def made_once(folder: Path, make) -> Path:
-    """A folder that the first process to ask makes; the others wait for it, so that a site is built once for all."""
-    done, failed = (folder.with_name(f"{folder.name}.{word}") for word in ("done", "failed"))
-    try:
-        folder.with_name(f"{folder.name}.begun").touch(exist_ok=False)
-    except FileExistsError:
-        while not done.exists():
-            if failed.exists():
-                pytest.fail(f"{folder.name} was not made: {failed.read_text(encoding='utf-8')}")
-            time.sleep(0.2)
-        return folder
-    try:
-        make(folder)
-    except BaseException as error:
-        failed.write_text(str(error), encoding="utf-8")
-        raise
-    done.touch()
-    return folder
-
-
 @pytest.fixture(scope="session")
-def shared(tmp_path_factory):
-    """The folder of this run of the tests, whichever of its processes asks."""
-    own = tmp_path_factory.getbasetemp()
-    return own.parent if "PYTEST_XDIST_WORKER" in os.environ else own
-
-
-@pytest.fixture(scope="session")
-def sources(shared):
-    """The handbook's sources as they stood when the tests began; nobody spoils this copy."""
-    return made_once(shared / "handbook", copy_handbook)
-
-
-@pytest.fixture(scope="session")
-def site(shared, sources):
-    """The handbook, built."""
+def site(shared, sources, pages_kept):
+    """The handbook, built from pages that were finished without the site generator."""
     from macros.site.build import build_site
 
-    return made_once(shared / "site", lambda folder: build_site(sources, folder))
+    def built(folder):
+        with pytest.MonkeyPatch.context() as patch:
+            patch.setenv("GASWRIGHT_CACHE", str(pages_kept))
+            build_site(sources, folder)
+
+    return made_once(shared / "site", built)
 
 
 @pytest.fixture(scope="session")
