@@ -117,7 +117,8 @@ def test_new_copies_a_plant_as_a_draft_without_what_is_true_of_that_plant_alone(
     text = record.read_text(encoding="utf-8")
     begin = text.index("readings:")
     record.write_text(
-        text[:begin] + "readings:\n  - {figure: x, value: 1}\n\n  # a remark\n- stray\nwaivers:\nsign_offs:\n- {by: y}\n",
+        text[:begin]
+        + "readings:\n  - {figure: x, value: 1}\n\n  # a remark\n- stray\nwaivers:\nsign_offs:\n- {by: y}\n",
         encoding="utf-8",
     )
     assert main(["new", "hill", "--like", str(source), "--handbook", str(tmp_path)]) == 0
