@@ -12,11 +12,10 @@ How a site uses this floor
 3. ``rendered = handbook.render(page)`` gives ``Rendered(markdown, title, purpose, tokens, faults, lines)``. The Markdown begins with an empty line, so
    that no reader of metadata takes its first line. ``title`` and ``purpose`` are plain text, for navigation, head and search. ``lines[i]`` is the
    line of ``page.file`` that line ``i`` of the Markdown came from (0 for generated lines).
-4. The Markdown is converted with the dialect of ``macros.pages.dialect.EXTENSIONS``; then ``html = rendered.tokens.replace(html)`` puts in what the tokens
-   stand for and appends the workings of the page. After that ``rendered.tokens.faults`` tells of tokens that Markdown put where no number can stand.
-   Anything else that Markdown made of the page (entries of the table of contents, headings as titles, search text) goes through
-   ``rendered.tokens.plain(text)``.
-5. All faults of all pages are reported at once; where there are none the page is good to publish.
+4. ``finish(page, rendered, is_there)`` of ``macros.pages.edition`` converts the Markdown, puts in what the tokens stand for, appends the workings of
+   the page and adds what Markdown leaves out: ``Finished(title, purpose, content, headings, targets, faults)``.
+5. ``Edition.of(docs)`` does all this for every page, takes what is the same from a former edition or from what was kept on disk, and tells all faults
+   at once; where there are none the edition is good to publish.
 
 HTML that style and script can rely on
 --------------------------------------
