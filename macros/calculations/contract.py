@@ -204,9 +204,7 @@ def calculation(*, opaque: str | None = None, **bounds: Bounds) -> Callable[[Fun
 def _plain(value: Any) -> Any:
     if isinstance(value, Curve):
         return tuple(value)
-    if isinstance(value, Traced) and not isinstance(value, Constant):
-        return float(value)
-    return value
+    return float(value) if isinstance(value, Traced) else value
 
 
 def _check(calculation: str, argument: str, value: Any, bound: Bounds) -> None:

@@ -9,6 +9,7 @@ again with other inputs: uncertainty, comparison and what-if all use that one do
 from __future__ import annotations
 
 import functools
+import itertools
 import math
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
@@ -311,7 +312,12 @@ class Graph:
 
     def has(self, part: str) -> bool:
         """Whether the plant has a part, entry or figure of this name, or anything below it."""
-        return part in self or any(path.startswith(part + ".") for path in self)
+        return part in self or part in self._parts
+
+    @functools.cached_property
+    def _parts(self) -> frozenset[str]:
+        """Everything that stands before a dot of some name."""
+        return frozenset(part for path in self for part in itertools.accumulate(path.split(".")[:-1], "{}.{}".format))
 
     def __getitem__(self, path: str) -> Value:
         """
