@@ -5,13 +5,13 @@ VENV := .venv
 BIN := $(VENV)/bin
 READY := $(VENV)/ready
 
-.PHONY: site test offline audit serve check wall-guide what-if lint lock fuzz clean
+.PHONY: site test bench offline audit serve check wall-guide what-if lint lock fuzz clean
 
 site: $(READY)
 	$(BIN)/gaswright build
 
 test: $(READY)
-	$(BIN)/python -m pytest --numprocesses auto --dist loadfile
+	$(BIN)/python -m pytest --numprocesses auto --dist worksteal --durations 25 --durations-min 5
 
 # One file for a stick, into build/: all plants, or one with PLANT=shed.
 PLANT ?=
@@ -38,6 +38,10 @@ wall-guide: $(READY)
 # The points that each plant's overview explores, computed anew and kept; a build computes only what is not kept.
 what-if: $(READY)
 	@for plant in docs/designs/*/; do $(BIN)/gaswright what-if $$plant || exit 1; done
+
+# What computing costs beside plain pages, and what single computations do; a table into build/.
+bench: $(READY)
+	$(BIN)/python -m tests.benchmarks
 
 lint: $(READY)
 	$(BIN)/ruff check .

@@ -60,8 +60,9 @@ def evidence_of(value: Value) -> dict[Name, list[Evidence]]:
     """What vouches for the calculation of a figure, and for the functions that its formula shows by name only."""
     wanted = [getattr(value.compute, "__name__", "")]
     if value.node is not None:
-        called = set(calls_in(value.node))
-        wanted += [one.name for one in CALCULATIONS.values() if one.opaque in called]
+        # Sorted, since calculations are known in the order in which something happened to import them.
+        for called in calls_in(value.node):
+            wanted += sorted(one.name for one in CALCULATIONS.values() if one.opaque == called)
     found: dict[Name, list[Evidence]] = {}
     for name in dict.fromkeys(wanted):
         found.update(_by_calculation().get(name, {}))

@@ -100,4 +100,4 @@ def _numbers(picture: Picture) -> str:
     head = "".join(f'<th scope="col">{escape(text)}</th>' for text in heads)
     table = f"<table><thead><tr>{head}</tr></thead><tbody>{''.join(rows)}</tbody></table>"
     summary = escape(say("pages.plot.table"))
-    return f'<details class="gw-folded"><summary>{summary}</summary>{scrolling(table, picture.title)}</details>'
+    return f'<details class="gw-folded gw-plot-numbers"><summary>{summary}</summary>{scrolling(table, picture.title)}</details>'

@@ -72,8 +72,7 @@ def feeders(plant: Reviewed, port: Port) -> list[Port]:
 
     What stands behind one of these is not looked at: it sets the pressure.
     """
-    section = plant.network.section_of(port[0])
-    medium = plant.network.sections[section].medium if section else "hydrogen"
+    medium = _medium(plant, port)
     media = HYDROGEN if medium in HYDROGEN else (medium,)
     kinds = {tag: item.kind.name for tag, item in plant.network.items.items()}
 
@@ -96,9 +95,17 @@ def working_pressure(plant: Reviewed, port: Port) -> Reading:
         If nothing feeds it.
     """
     found = [plant.reading(path) for feeder in feeders(plant, port) for path in _service(plant, feeder)]
+    if not found and _medium(plant, port) == "oxygen":
+        return plant.reading("stack.anode_pressure")  # an open vent holds it, and nothing sets it
     if not found:
         raise LookupError(say("review.nothing_feeds", tag=port[0]))
     return max(found, key=lambda reading: reading.si)
+
+
+def _medium(plant: Reviewed, port: Port) -> str:
+    """What stands at a port by its section; hydrogen where it belongs to none."""
+    section = plant.network.section_of(port[0])
+    return plant.network.sections[section].medium if section else "hydrogen"
 
 
 def _service(plant: Reviewed, feeder: Port) -> Iterator[str]:

@@ -78,7 +78,7 @@ ONE_FAULT = [
     (N, "  O4: {chain: J3.branch > AT1,", "  O4: {chain: J3 > AT1,", "lines.O4.chain", "J3.out is taken by the line O3; use J3.branch, or put a junction before it."),
     (N, "  O4: {chain: J3.branch > AT1,", "  O4: {chain: J3.branch - AT1,", "lines.O4.chain", '"J3.branch - AT1" stands where a tag belongs; write tags with " > " between them, such as ST1.h2 > SE1 > V1.'),
     (N, "  O4: {chain: J3.branch > AT1,", "  O4: {chain: AT1,", "lines.O4.chain", '"AT1" joins nothing; a line has at least two items.'),
-    (N, "  E1: {chain: SU1 > RC1.in,", "  E1: {chain: SU1 > RC1.in > FC1.positive,", "lines.E1.chain", "RC1.in stands in the middle, where a line passes from inlet to outlet; end this line there and begin a branch."),
+    (N, "  E1: {chain: SU1 > IS2 > RC1.in,", "  E1: {chain: SU1 > IS2 > RC1.in > FC1.positive,", "lines.E1.chain", "RC1.in stands in the middle, where a line passes from inlet to outlet; end this line there and begin a branch."),
     (N, "L3: {chain: J6.branch > PT1,", "L3: {chain: J6.branch > PT1 > AT2,", "lines.L3.chain", "PT1 is a transmitter, which no line passes through; end this line there."),
     (N, "  O1: {chain: ST1.o2 > J1", "  O1: {chain: ST1 > J1", "lines.O1.chain", "ST1 has several ports; say which: ST1.water_in or ST1.o2 or ST1.h2 or ST1.h2_water or ST1.positive or ST1.negative."),
     (N, "BO1.drive_air, medium: air,", "BO1.drive_air, medium: hydrogen,", "lines.A1.chain", "CP1.out holds air, and this line hydrogen."),
