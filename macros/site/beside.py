@@ -17,7 +17,7 @@ from macros.site.wall_guides import wall_guides
 __all__ = ["files_beside"]
 
 
-def files_beside(plants: Iterable[Plant], site_url: str) -> dict[str, bytes]:
+def files_beside(plants: Iterable[Plant], site_url: str, newer_at: str = "") -> dict[str, bytes]:
     """
     The files beside the pages of plants that were read from disk, by address; those of a plant as it was are kept.
 
@@ -29,9 +29,9 @@ def files_beside(plants: Iterable[Plant], site_url: str) -> dict[str, bytes]:
     files: dict[str, bytes] = {}
     faults: list[Fault] = []
     for plant in plants:
-        key = store.key_of("beside", *plant.identity, day_of_review().isoformat(), site_url)
+        key = store.key_of("beside", *plant.identity, day_of_review().isoformat(), site_url, newer_at)
         try:
-            held = store.kept(key, partial(_made, plant, site_url))
+            held = store.kept(key, partial(_made, plant, site_url, newer_at))
         except Faults as error:
             faults.extend(error)
         else:
@@ -41,12 +41,12 @@ def files_beside(plants: Iterable[Plant], site_url: str) -> dict[str, bytes]:
     return files
 
 
-def _made(plant: Plant, site_url: str) -> dict[str, str]:
+def _made(plant: Plant, site_url: str, newer_at: str) -> dict[str, str]:
     data = json.dumps(published(plant), indent=1, ensure_ascii=False, sort_keys=True)
     files = {
         f"{plant.name}/figures.json": f"{data}\n".encode(),
         f"{plant.name}/parts.csv": parts_csv(plant),
         f"{plant.name}/parts.xlsx": parts_xlsx(plant),
-        **wall_guides([plant], site_url),
+        **wall_guides([plant], site_url, newer_at),
     }
     return {name: base64.b64encode(content).decode("ascii") for name, content in files.items()}

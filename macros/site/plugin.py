@@ -131,7 +131,8 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         if self._serving:
             return {}
         try:
-            self._beside = files_beside(edition.handbook.plants, config.site_url or "")
+            newer_at = str(config.extra.get("newer_at") or "")
+            self._beside = files_beside(edition.handbook.plants, config.site_url or "", newer_at)
         except Faults as error:
             raise _failure(error) from error
         return self._beside

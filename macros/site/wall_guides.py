@@ -12,7 +12,7 @@ from macros.sheets.wall import PAPERS, Paper, gets_wall_guide, wall_guide
 __all__ = ["links_to_wall_guides", "wall_guides"]
 
 
-def wall_guides(plants: Iterable[Plant], site_url: str) -> dict[str, bytes]:
+def wall_guides(plants: Iterable[Plant], site_url: str, newer_at: str = "") -> dict[str, bytes]:
     """
     The wall guides of all plants that get one, by address.
 
@@ -21,6 +21,8 @@ def wall_guides(plants: Iterable[Plant], site_url: str) -> dict[str, bytes]:
     plants : iterable of Plant
     site_url : str
         Where the site will stand; empty if it is not known.
+    newer_at : str
+        Where a newer edition is looked for, as the pages say it; where the site will stand without.
 
     Raises
     ------
@@ -33,7 +35,7 @@ def wall_guides(plants: Iterable[Plant], site_url: str) -> dict[str, bytes]:
         address = f"{site_url.rstrip('/')}/{plant.name}/index.html" if site_url else ""
         for paper in PAPERS:
             try:
-                made[_address(plant.name, paper)] = wall_guide(plant, paper, address=address)
+                made[_address(plant.name, paper)] = wall_guide(plant, paper, address=address, newer_at=newer_at)
             except Faults as error:
                 faults.extend(error)
     if faults:

@@ -1,21 +1,23 @@
 """The sheet as a printer, a reader and a screen reader find it."""
 
+import importlib.metadata
 import itertools
 import re
 
 import pytest
 import segno
 
-from macros.sheets.wall import setting
+from macros.sheets.wall import setting, wall_guide
 from macros.sheets.wall.setting import LEAF_MM, OVERFLOW
 from macros.sheets.wall.wording import Wording
 from tests.sheets.conftest import ADDRESS
-from tests.sheets.paper import POINTS_PER_MM
+from tests.sheets.paper import POINTS_PER_MM, Sheet
 
 # Paper sizes after ISO 216, from memory.
 A3, A4 = (420, 297), (210, 297)
 CLEAR_MM = 10
 LEAST_TYPE = 7.0
+CODE_PT = 54
 
 
 KEYS = [(name, paper, "workshop") for name in ("bench", "farm", "shed") for paper in ("a3", "a4")]
@@ -99,6 +101,45 @@ def test_it_says_what_it_is(sheet, plants, key):
         assert wanted in sheet.text
 
 
+def test_it_says_its_version_and_where_a_newer_sheet_is_found(sheet):
+    version = importlib.metadata.version("gaswright")
+    line = f"Made with Gaswright {version}. Look for a newer sheet at {ADDRESS} before you run by this one."
+    assert line in sheet.text
+
+
+@pytest.mark.parametrize(("address", "newer_at", "wanted"), [
+    (ADDRESS, "", f"at {ADDRESS} before"),
+    (ADDRESS, "https://newest.example/", "at https://newest.example/ before"),
+    ("", "https://newest.example/", "at https://newest.example/ before"),
+    ("", "", "ask where you got it for a newer one, by plant and digest"),
+])  # fmt: skip
+def test_a_newer_sheet_is_looked_for_where_somebody_said_else_where_it_stands_else_asked_for(
+    plants, tmp_path, address, newer_at, wanted
+):
+    file = tmp_path / "sheet.pdf"
+    file.write_bytes(wall_guide(plants["bench"], "a4", address=address, newer_at=newer_at))
+    assert wanted in Sheet(file).text
+
+
+def test_the_line_on_newer_sheets_stands_beside_the_code_and_takes_no_height(sheet):
+    words = list(sheet.words())
+    line = next(word for word in words if word.text == "Gaswright")
+    emergency = next(word for word in words if word.text == "EMERGENCY")
+    assert line.bottom <= CLEAR_MM * POINTS_PER_MM + CODE_PT < emergency.top
+
+
+def test_letters_of_the_title_hang_clear_of_what_stands_below(sheets):
+    """The g of the bench's name: a row of white parts it from the cautions."""
+    sheet = sheets["bench", "a4", "workshop"]
+    words = list(sheet.words())
+    title = next(word for word in words if word.text == "teaching")
+    below = next(word for word in words if word.text == "pressure," and word.top > title.bottom)
+    dpi = 300
+    rows = slice(*(round(at / 72 * dpi) for at in (title.bottom + 1, below.top + 1)))
+    columns = slice(*(round(at / 72 * dpi) for at in (title.left, title.right)))
+    assert (sheet.ink(1, dpi)[rows, columns].min(axis=1) == 255).any()
+
+
 def test_the_emergency_is_the_largest_but_for_the_plants_name(sheet):
     sizes = {run.text.strip(): run.size for run in sheet.runs}
     assert sizes["EMERGENCY"] > 20
@@ -113,7 +154,7 @@ def test_the_code_to_scan_leads_to_the_plant(sheets):
     matrix = segno.make(ADDRESS, error="m", micro=False).matrix
     dpi = 400
     ink = sheet.ink(1, dpi)
-    size = 54 / 72 * dpi
+    size = CODE_PT / 72 * dpi
     right, top = (210 - CLEAR_MM) / 25.4 * dpi, CLEAR_MM / 25.4 * dpi
     module = size / (len(matrix) + 4)  # two modules of quiet zone on either side, and white paper beyond
     for row, line in enumerate(matrix):
@@ -125,10 +166,12 @@ def test_the_code_to_scan_leads_to_the_plant(sheets):
 def test_the_same_things_give_the_same_bytes(plants, monkeypatch):
     monkeypatch.setenv("SOURCE_DATE_EPOCH", "1790000000")  # 21 September 2026
     day = setting.day_of_review()
-    first, second = (setting._set.__wrapped__(plants["bench"], "a4", "workshop", ADDRESS, day) for _ in range(2))
+    first, second = (
+        setting._set.__wrapped__(plants["bench"], "a4", "workshop", ADDRESS, ADDRESS, day) for _ in range(2)
+    )
     assert first == second
     assert b"D:20260921" in first
-    assert first != setting._set.__wrapped__(plants["bench"], "a4", "workshop", "", day)
+    assert first != setting._set.__wrapped__(plants["bench"], "a4", "workshop", "", "", day)
 
 
 def test_template_and_code_agree_on_the_leaf():

@@ -29,7 +29,7 @@ MOST_SHARED = 10
 """Groups of trips that are shared out in the best of all ways; more are shared out in turn."""
 
 
-def content_of(plant: Plant, paper: str, system: System, day: datetime.date) -> dict[str, Any]:
+def content_of(plant: Plant, paper: str, system: System, day: datetime.date, newer_at: str) -> dict[str, Any]:
     """
     What the wall guide of a plant says on a paper.
 
@@ -41,14 +41,19 @@ def content_of(plant: Plant, paper: str, system: System, day: datetime.date) -> 
     system : {"workshop", "si", "us"}
     day : date
         Printed as the day of the sheet.
+    newer_at : str
+        Where a newer sheet is looked for; empty if it is not known.
     """
     assert plant.description.wall is not None
-    return _Content(plant, plant.description.wall, paper, Wording(plant, system), day).all()
+    return _Content(plant, plant.description.wall, paper, Wording(plant, system), day, newer_at).all()
 
 
 class _Content:
-    def __init__(self, plant: Plant, wall: WallFile, paper: str, words: Wording, day: datetime.date) -> None:
-        self.plant, self.wall, self.paper, self.words, self.day = plant, wall, paper, words, day
+    def __init__(
+        self, plant: Plant, wall: WallFile, paper: str, words: Wording, day: datetime.date, newer_at: str
+    ) -> None:
+        self.plant, self.wall, self.paper, self.words = plant, wall, paper, words
+        self.day, self.newer_at = day, newer_at
         self.lowest = getattr(wall.papers, paper)
 
     def carries(self, block: Any) -> bool:
@@ -66,17 +71,21 @@ class _Content:
 
     def head(self) -> dict[str, Any]:
         """What stands over and under everything."""
+        version = importlib.metadata.version("gaswright")
         return {
             "title": self.plant.title,
             "place": self.plant.description.plant.site.place,
             "status": say(f"wall.status.{self.plant.status}"),
             "facts": [
                 [say("wall.digest"), self.plant.digest],
-                [say("wall.version"), importlib.metadata.version("gaswright")],
+                [say("wall.version"), version],
                 [say("wall.date"), self.day.isoformat()],
                 [say("wall.units"), say(f"wall.system.{self.words.system}")],
             ],
             "cautions": [say("wall.caution"), say("wall.defer")],
+            "newer": say("wall.newer_at", version=version, address=self.newer_at)
+            if self.newer_at
+            else say("wall.newer_unknown", version=version),
             "assumed": say("wall.assumed"),
             "document": say("wall.document", plant=self.plant.title, units=say(f"wall.system.{self.words.system}")),
             "over": say("wall.over"),

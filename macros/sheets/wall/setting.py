@@ -1,7 +1,7 @@
 """
 Setting the wall guide: data and drawing handed to the typesetter, a PDF handed back.
 
-The same plant, paper, units, day and address give the same bytes. Fonts come from packages; none of the system's, and
+The same plant, paper, units, day and addresses give the same bytes. Fonts come from packages; none of the system's, and
 none that the typesetter brings, is looked at.
 """
 
@@ -49,7 +49,7 @@ def gets_wall_guide(plant: Plant) -> bool:
     return plant.description.wall is not None and plant.status != "withdrawn" and not refused(plant)
 
 
-def wall_guide(plant: Plant, paper: Paper, system: System = "workshop", address: str = "") -> bytes:
+def wall_guide(plant: Plant, paper: Paper, system: System = "workshop", address: str = "", newer_at: str = "") -> bytes:
     """
     The wall guide of a plant as a tagged PDF.
 
@@ -63,20 +63,23 @@ def wall_guide(plant: Plant, paper: Paper, system: System = "workshop", address:
         The unit system of the sheet.
     address : str
         Where the plant's page stands, for the code to scan; name and digest without.
+    newer_at : str
+        Where a newer sheet is looked for; the address of the plant's page without, and where that is not known either
+        the sheet says to ask where it came from.
 
     Raises
     ------
     Faults
         Names that lead nowhere, or blocks that find no room: type is never made smaller.
     """
-    return _set(plant, paper, system, address, day_of_review())
+    return _set(plant, paper, system, address, newer_at or address, day_of_review())
 
 
 @functools.lru_cache(maxsize=64)
-def _set(plant: Plant, paper: Paper, system: System, address: str, day: datetime.date) -> bytes:
+def _set(plant: Plant, paper: Paper, system: System, address: str, newer_at: str, day: datetime.date) -> bytes:
     if faults := list(wall_faults(plant)):
         raise Faults(faults)
-    data = content_of(plant, paper, system, day)
+    data = content_of(plant, paper, system, day, newer_at)
     data["day"] = {"year": day.year, "month": day.month, "day": day.day}
     data["drawing"] = _drawing(plant, paper)
     data["code"] = _code(address or say("wall.identity", plant=plant.name, digest=plant.digest))
