@@ -32,8 +32,8 @@ class Drain(Symbol):
     def draw_strokes(self) -> None:
         self.ring(-6, 0, 9, filled=self.setting.state == "closed")
         if self.setting.state != "closed":
-            self.detail((-14.5, -2), (2.5, -2))
-            self.ring(-6, -0.5, 3, weight=1)
+            # The float alone: the symbol turns with the flow, and a water level must not.
+            self.ring(-6, 0, 3, weight=1)
         self.stroke((3, 0), (15, 0))
         for sign in (1, -1):
             self.stroke((9, sign * 9), (9, sign * 2.5), weight=2)
