@@ -70,7 +70,9 @@ def run(folder, script, *words):
     )
 
 
-needs_shell = pytest.mark.skipif(BASH is None or os.name != "posix", reason="the scripts of the forge are for a shell")
+needs_shell = pytest.mark.skipif(
+    os.name != "posix", reason="the scripts of the forge are for a shell, which not every system has"
+)
 
 
 @needs_shell

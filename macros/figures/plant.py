@@ -74,16 +74,21 @@ class Plant:
     @property
     def identity(self) -> tuple[str, str, str]:
         """What stands, in a key of what is kept, for a plant as it was read from its folder; see `store`."""
-        return self.name, self.description.file("plant.yml"), self.digest
+        return self.name, self.description.file("plant.yml"), self._whole_digest
 
-    @functools.cached_property
+    @property
     def digest(self) -> str:
         """Twelve hexadecimal digits over the description, our code and the libraries that decide numbers."""
+        return self._whole_digest[:12]
+
+    @functools.cached_property
+    def _whole_digest(self) -> str:
+        """All of it: twelve digits tell plants apart for people, but somebody could seek another plant with the same."""
         digest = hashlib.sha256()
         for part in self.description.sources():
             digest.update(part)
         digest.update(code_digest())
-        return digest.hexdigest()[:12]
+        return digest.hexdigest()
 
     @functools.cached_property
     def design_digest(self) -> str:
