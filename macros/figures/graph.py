@@ -19,6 +19,7 @@ from typing import Any, Literal
 from macros.calculations.contract import OutOfRange
 from macros.calculations.formula import Curve, Node, Symbol, Traced, leaves, node_of
 from macros.quantities import Quantity, Shown, System, Unit, read, say, show, shown, unit
+from macros.quantities.languages import cached_as_spoken
 from macros.quantities.messages import titles
 
 __all__ = ["ATMOSPHERE", "Entry", "Figure", "FigureError", "Graph", "UnknownPath", "Value", "figure"]
@@ -248,12 +249,12 @@ def _systems(texts: Shown) -> tuple[str, str, str]:
     return texts.workshop, texts.si, texts.us
 
 
-@functools.cache
+@cached_as_spoken()
 def _title_patterns() -> dict[tuple[str, ...], str]:
     return {tuple(key.split(".")): text for key, text in titles("figure").items()}
 
 
-@functools.cache
+@cached_as_spoken()
 def title_of(name: str) -> str:
     """
     The title of a figure from the message table, where `*` stands for a name, tag or number, or for the end of a word.
@@ -410,6 +411,10 @@ class Graph:
             return float(one.compute(**arguments))
         except (OutOfRange, ArithmeticError) as error:
             raise FigureError(path, str(error)) from error
+
+    def take(self, former: Graph, paths: Iterable[str]) -> None:
+        """Take values as a former graph evaluated them, for paths that are known to be the same in both."""
+        self._values |= {path: former._values[path] for path in paths if path in former._values}
 
     def _untouched_by(self, changes: Iterable[str]) -> dict[str, Value]:
         """The values that a change leaves as they are, so that nobody computes them again."""

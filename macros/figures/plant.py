@@ -12,9 +12,11 @@ from pathlib import Path
 
 from macros.description.loading import Description, load
 from macros.figures import MODULES, boosters, costs, single_failures
+from macros.figures.carrying import carry_over
 from macros.figures.graph import Entry, Figure, FigureError, Graph
 from macros.network import Network
 from macros.quantities import Fault, Faults, store
+from macros.quantities.languages import SOURCE, speaking
 
 __all__ = ["Plant", "plants_in"]
 
@@ -36,10 +38,18 @@ class Plant:
     graph: Graph
 
     @classmethod
-    def load(cls, folder: Path, root: Path | None = None) -> Plant:
+    def load(cls, folder: Path, root: Path | None = None, former: Plant | None = None) -> Plant:
         """
         Read a plant's folder and evaluate every figure once, but for those that wait until something asks. A plant whose
         figures all could be evaluated once, as it stands and with this code, need not show it again.
+
+        Parameters
+        ----------
+        folder : Path
+        root : Path, optional
+            Against which messages name files.
+        former : Plant, optional
+            The plant before an edit of its description: only what descends from the edit is computed.
 
         Raises
         ------
@@ -47,6 +57,8 @@ class Plant:
             Everything that is wrong with the description, or that keeps a figure from being evaluated.
         """
         plant = cls.of(load(folder, root))
+        if former is not None:
+            carry_over(former.graph, plant.graph)
         key = store.key_of("every figure evaluated", *plant.identity)
         if store.read(key) is None:
             if faults := list(plant._faults()):
@@ -107,7 +119,8 @@ class Plant:
             if figure.late or name.startswith(costs.COSTS):
                 continue
             value = self.graph[name]
-            shown = value.show() if value.is_number or value.kind == "category" else value.kind
+            with speaking(SOURCE):  # the same digest in every language
+                shown = value.show() if value.is_number or value.kind == "category" else value.kind
             digest.update(f"{name}={shown}\n".encode())
         return digest.hexdigest()[:12]
 

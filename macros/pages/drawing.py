@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import functools
 from collections.abc import Iterable, Iterator
 from html import escape
 
@@ -13,6 +12,7 @@ from macros.network import Item, Line, Network
 from macros.network.excerpt import excerpt
 from macros.pages.context import anchor
 from macros.quantities import say
+from macros.quantities.languages import cached_as_spoken
 
 __all__ = ["drawing_rules", "drawn_item", "drawn_lines", "fail_letters", "framed", "legend_html", "schematic_svg"]
 
@@ -47,7 +47,7 @@ def schematic_svg(plant: Plant, identity: str, sections: Iterable[str] = (), row
     return _drawn(plant, identity, tuple(sections), rows)
 
 
-@functools.lru_cache(maxsize=256)
+@cached_as_spoken(maxsize=256)
 def _drawn(plant: Plant, identity: str, names: tuple[str, ...], rows: str) -> str:
     """A drawing is the same on every page of a plant, and finding its lines takes a second."""
     network = excerpt(plant.network, names) if names else plant.network

@@ -41,6 +41,7 @@ from macros.pages.typed_numbers import typed_in_drawing, typed_numbers
 from macros.pages.vocabulary import Vocabulary, field_names, figure_names
 from macros.pages.writing import names_in, unknown_part, write
 from macros.quantities import Fault, Faults, say, store
+from macros.quantities.languages import cached_as_spoken
 from macros.review import review
 from macros.review.refusal import Reason, day_of_review, failed_proofs, refusal
 
@@ -466,7 +467,7 @@ def _stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
     return tuple((path.name, path.stat().st_mtime_ns, path.stat().st_size) for path in described)
 
 
-@functools.lru_cache(maxsize=256)
+@cached_as_spoken(maxsize=256)
 def _loaded(folder: Path, root: Path, stamp: Iterable[tuple[str, int, int]]) -> Plant:
     """A plant that was loaded already and has not changed since, for the preview."""
     del stamp

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from functools import lru_cache
 from math import isfinite
 
 from diagrams import Text
@@ -11,6 +10,7 @@ from diagrams.lettering import Row
 from diagrams.proportions import LABEL
 from macros.network.told import SectionStand
 from macros.quantities import say, shown
+from macros.quantities.languages import cached_as_spoken
 
 __all__ = ["flag_rows", "marks_of"]
 
@@ -51,7 +51,7 @@ def marks_of(stand: SectionStand) -> Iterator[str]:
         yield "inert"
 
 
-@lru_cache(maxsize=1024)
+@cached_as_spoken(maxsize=1024)
 def _pressure(key: str, pressure_pa: float, atmosphere_pa: float) -> Text:
     """A pressure in a sentence, in every system of units, rounded up: it is the most that is reached."""
     if not isfinite(pressure_pa):

@@ -14,6 +14,7 @@ from typing import Final
 
 from macros.quantities.errors import QuantityError
 from macros.quantities.kinds import KINDS, kinds_named
+from macros.quantities.languages import without_mark
 from macros.quantities.messages import say
 from macros.quantities.showing import GROUP_MARK, MINUS, RAISED
 from macros.quantities.spellings import nearest, units_of, units_spelled, wanted
@@ -56,13 +57,14 @@ def read(text: str, kind: str | None = None) -> Quantity:
 
 def parse_shown(text: str, kind: str | None = None) -> Quantity:
     """
-    The quantity that `show` wrote, even if what carried it made all spaces alike; a plain number is a ratio.
+    The quantity that `show` wrote in the language spoken, even if what carried it made all spaces alike; a plain number is a ratio.
 
     Raises
     ------
     QuantityError
         If the text is no quantity of that kind.
     """
+    text = without_mark(text)
     grouped = re.sub(r"(?<![0-9.])[0-9]{1,3}(?: [0-9]{3})+(?![0-9])", lambda number: number[0].replace(" ", ""), text)
     if kind is None and re.fullmatch(rf"[+-]?{_NUMBER}", _typed(grouped)):
         kind = "ratio"

@@ -6,6 +6,7 @@ from math import floor, isfinite, log10
 from typing import Final, Literal
 
 from macros.quantities.errors import QuantityError
+from macros.quantities.languages import decimal_mark
 from macros.quantities.messages import say
 from macros.quantities.spellings import unit
 from macros.quantities.units import Unit
@@ -179,8 +180,9 @@ def _number(value: Decimal) -> str:
     size = abs(value)
     power = size.adjusted()
     if size and power not in _PLAIN:
-        return f"{sign}{size.scaleb(-power):f}{NO_BREAK_SPACE}×{NO_BREAK_SPACE}10{str(power).translate(RAISED)}"
+        mantissa = f"{size.scaleb(-power):f}".replace(".", decimal_mark())
+        return f"{sign}{mantissa}{NO_BREAK_SPACE}×{NO_BREAK_SPACE}10{str(power).translate(RAISED)}"
     whole, point, rest = f"{size:f}".partition(".")
     if len(whole) > 4:
         whole = f"{int(whole):,}".replace(",", GROUP_MARK)
-    return f"{sign}{whole}{point}{rest}"
+    return f"{sign}{whole}{point and decimal_mark()}{rest}"

@@ -24,6 +24,8 @@ from typing import Any, TypeVar
 
 import platformdirs
 
+from macros.quantities.languages import language
+
 __all__ = ["clear", "environment", "kept", "key_of", "place", "prune", "read", "write"]
 
 FOLDER = "GASWRIGHT_CACHE"
@@ -58,9 +60,9 @@ def environment() -> str:
 
 
 def key_of(of: str, *parts: str | bytes) -> str:
-    """The key of an entry: what it is of, and every part that it is worked out from."""
+    """The key of an entry: what it is of, the language spoken, and every part that it is worked out from."""
     digest = hashlib.sha256()
-    for part in (environment(), of, *parts):
+    for part in (environment(), language(), of, *parts):
         content = part if isinstance(part, bytes) else part.encode()
         digest.update(len(content).to_bytes(8, "big") + content)
     return digest.hexdigest()

@@ -24,6 +24,7 @@ from macros.network.piping import Piping
 from macros.network.pressures import Pressures
 from macros.network.proofs import Failed
 from macros.quantities import Quantity, Shown, read, say, shown
+from macros.quantities.languages import cached_as_spoken
 from macros.review.findings import Verdict
 
 __all__ = ["CANNOT", "FailedAt", "Look", "Reading", "Reviewed", "failed_at"]
@@ -238,13 +239,13 @@ class Reviewed:
         return abs(bound.si - zero) or 1.0
 
 
-@functools.lru_cache(maxsize=64)
+@cached_as_spoken(maxsize=64)
 def failed_at(plant: Plant) -> tuple[FailedAt, ...]:
     """Every failed proof of a plant; kept, since it takes long."""
     return tuple(_lineups(plant).all_failed())
 
 
-@functools.lru_cache(maxsize=64)
+@cached_as_spoken(maxsize=64)
 def _lineups(plant: Plant) -> Lineups:
     """Kept, since many rules ask for them and they take long."""
     return lineups_of(plant)

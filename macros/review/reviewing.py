@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import datetime
-import functools
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from typing import Any
@@ -11,6 +10,7 @@ from typing import Any
 from macros.description.record_file import Waiver
 from macros.figures.plant import Plant
 from macros.quantities import Shown, say
+from macros.quantities.languages import cached_as_spoken
 from macros.quantities.messages import messages, placeholders
 from macros.review.findings import Finding
 from macros.review.reviewed import CANNOT, Look, Reviewed
@@ -78,7 +78,7 @@ def review(plant: Plant, today: datetime.date | None = None) -> Review:
     return _reviewed(plant, today or datetime.datetime.now(datetime.UTC).date())
 
 
-@functools.lru_cache(maxsize=64)
+@cached_as_spoken(maxsize=64)
 def _reviewed(plant: Plant, today: datetime.date) -> Review:
     reviewed = Reviewed(plant, today)
     found = [finding for rule in RULES.values() for finding in findings_of(rule, reviewed)]

@@ -4,6 +4,9 @@ The one table of messages: every string that code shows to people.
 Each floor keeps its texts in `en/<floor>.toml` or `en/<floor>_<subject>.toml`, keys in full. A text names its values in
 braces, `{found}`; braces that are to be seen are doubled. `families = ["figure."]` at the top of a table declares keys
 that code looks up by a name known only while it runs.
+
+Other languages keep tables of the same names beside `en/`. What one leaves out is said in English; it has no key that
+English lacks, and each text names the same values as the English one.
 """
 
 import tomllib
@@ -14,7 +17,9 @@ from string import Formatter
 from types import MappingProxyType
 from typing import Final
 
-FOLDER: Final = Path(__file__).parent / "en"
+from macros.quantities.languages import SOURCE, TABLES, language
+
+FOLDER: Final = TABLES / SOURCE
 
 
 class MessageError(LookupError):
@@ -79,10 +84,33 @@ def titles(family: str) -> dict[str, str]:
     return {key.removeprefix(beginning): text for key, text in messages().items() if key.startswith(beginning)}
 
 
-@cache
 def messages() -> Mapping[str, str]:
-    """Every message by its key."""
-    return merged(tables(FOLDER))[0]
+    """Every message of the language spoken by its key, in English what it does not say itself."""
+    return _messages(language())
+
+
+@cache
+def _messages(code: str) -> Mapping[str, str]:
+    source = merged(tables(FOLDER))[0]
+    return source if code == SOURCE else translated(source, merged(tables(TABLES / code))[0])
+
+
+def translated(source: Mapping[str, str], spoken: Mapping[str, str]) -> Mapping[str, str]:
+    """
+    The messages of a language, with those of the source where it has none.
+
+    Raises
+    ------
+    MessageError
+        If a key is none of the source, or a text names other values than that of the source.
+    """
+    for key, text in spoken.items():
+        if key not in source:
+            raise MessageError(f"{key} is translated, but there is no such message")
+        wanted, found = placeholders(key, source[key]), placeholders(key, text)
+        if wanted != found:
+            raise MessageError(f"{key} names {sorted(found)} where its source names {sorted(wanted)}")
+    return MappingProxyType({**source, **spoken})
 
 
 @cache

@@ -20,6 +20,7 @@ from diagrams.schematic import plan_of
 from macros.figures.plant import Plant
 from macros.pages.drawing import drawn_item, drawn_lines, in_words
 from macros.quantities import Fault, Faults, System, say
+from macros.quantities.languages import cached_as_spoken
 from macros.review.refusal import day_of_review, refused
 from macros.sheets.wall.content import content_of
 from macros.sheets.wall.drawing import Drawn, draw
@@ -75,7 +76,7 @@ def wall_guide(plant: Plant, paper: Paper, system: System = "workshop", address:
     return _set(plant, paper, system, address, newer_at or address, day_of_review())
 
 
-@functools.lru_cache(maxsize=64)
+@cached_as_spoken(maxsize=64)
 def _set(plant: Plant, paper: Paper, system: System, address: str, newer_at: str, day: datetime.date) -> bytes:
     if faults := list(wall_faults(plant)):
         raise Faults(faults)
