@@ -9,6 +9,7 @@ from macros.figures.costs import rates_of
 from macros.figures.parts_list import basis_of, lines_of
 from macros.figures.plant import Plant
 from macros.quantities import say
+from macros.quantities.languages import with_mark
 from macros.sheets.parts import changes, parts_csv, parts_xlsx, read_saved, rows_of, totals_of
 
 __all__ = ["compared_text", "parts_text", "write_parts"]
@@ -27,7 +28,7 @@ def _lines(plant: Plant) -> Iterator[str]:
         if line.group != group:
             group = line.group
             yield f"{group}:"
-        price = f"{line.unit_price:.2f} {line.currency}"
+        price = with_mark(f"{line.unit_price:.2f} {line.currency}")
         yield f"  {line.quantity:>4} × {line.item:<{width}}  {price:>14}  {line.specification}"
     for title, amount in totals_of(plant):
         yield f"{title}: {amount}"

@@ -10,6 +10,7 @@ from macros.calculations.formula import Call, Node, Number, Operation, Symbol
 from macros.calculations.sources import sources
 from macros.figures.graph import Graph, Value
 from macros.quantities import say
+from macros.quantities.languages import between, with_mark
 
 __all__ = ["cited", "explain", "linear"]
 
@@ -21,14 +22,14 @@ NAME = {"log": "ln"}
 def linear(node: Node, rank: int = 0) -> str:
     """A formula on one line, `η_F·N·I / (2·F)`, with no more brackets than it needs."""
     if isinstance(node, Number):
-        return f"{node.value:.12g}"
+        return with_mark(f"{node.value:.12g}")
     if isinstance(node, Symbol):
         return node.symbol or node.path
     if isinstance(node, Call):
-        return f"{node.name}({', '.join(linear(argument) for argument in node.arguments)})"
+        return f"{node.name}({f'{between()} '.join(linear(argument) for argument in node.arguments)})"
     assert isinstance(node, Operation)
     if node.name not in RANK:
-        inside = ", ".join(linear(argument) for argument in node.arguments)
+        inside = f"{between()} ".join(linear(argument) for argument in node.arguments)
         return f"{NAME.get(node.name, node.name)}({inside})"
     own = RANK[node.name]
     if node.name == "neg":
@@ -81,7 +82,7 @@ def _lines(graph: Graph, path: str) -> Iterator[str]:
     for key, locator in [] if value.given else cited(value):
         yield "  " + say("figures.source", source=sources()[key].title, locator=f" ({locator})" if locator else "")
     if spread:
-        share = f"{spread / abs(value.si):.2%}" if value.si else f"{spread:.3g}"
+        share = with_mark(f"{spread / abs(value.si):.2%}" if value.si else f"{spread:.3g}")
         yield "  " + say("figures.uncertainty", share=share, largest=largest)
     for one in sorted(value.assumed - {path}):
         yield "  " + say("figures.assumed", name=one, value=graph[one].show())

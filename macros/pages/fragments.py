@@ -18,6 +18,7 @@ from macros.pages.numbers import Numbers, as_typed
 from macros.pages.tokens import Fragment, note, working_id
 from macros.pages.working import assumed_mark, popover, said, systems, value_span, working_body
 from macros.quantities import QuantityError, Shown, read, say
+from macros.quantities.languages import with_mark
 
 __all__ = [
     "FragmentError",
@@ -173,7 +174,7 @@ def quantity_fragment(value: Value) -> Fragment | None:
     if quantity.kind in ("count", "ratio"):
         return None
     marked = value_span(as_typed(quantity), value.name)
-    return Fragment(quantity.text, marked, marked)
+    return Fragment(with_mark(quantity.text), marked, marked)
 
 
 def resolve_references(text: str, page: PageContext, *, worked: bool = True) -> Fragment:

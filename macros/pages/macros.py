@@ -37,6 +37,7 @@ from macros.pages.tokens import Fragment
 from macros.pages.value_tables import tables_of
 from macros.pages.working import scrolling, table_html
 from macros.quantities import QuantityError, Shown, read, say, shown
+from macros.quantities.languages import with_mark
 
 __all__ = [
     "MACROS",
@@ -405,9 +406,10 @@ def typed(value: str, reason: str, difference: bool = False, *, page: PageContex
         kind = ""
     if kind == "pressure_difference" and not difference:
         raise FragmentError(say("pages.typed_pressure", found=text))
+    shown_so = with_mark(text)
     return worked_fragment(
         title=say("pages.typed_title"),
-        texts=Shown(text, text, text),
+        texts=Shown(shown_so, shown_so, shown_so),
         body=f'<p class="gw-reason">{escape(say("pages.typed_why", reason=why))}</p>',
         key=call_key("typed", text, why),
         data='data-typed=""',

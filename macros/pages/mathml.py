@@ -12,6 +12,7 @@ from html import escape
 
 from macros.calculations.formula import Call, Node, Number, Operation, Symbol
 from macros.quantities import say
+from macros.quantities.languages import between, with_mark
 
 __all__ = ["TooLongError", "formula", "size", "spoken", "symbol_mathml", "symbol_text"]
 
@@ -122,7 +123,7 @@ def number_text(value: float) -> tuple[str, str]:
 def _number(value: float) -> str:
     mantissa, power = number_text(value)
     sign = "<mo>−</mo>" if mantissa.startswith("-") else ""
-    written = f"{sign}<mn>{mantissa.lstrip('-')}</mn>"
+    written = f"{sign}<mn>{with_mark(mantissa.lstrip('-'))}</mn>"
     if power:
         minus = "<mo>−</mo>" if power.startswith("-") else ""
         exponent = f"<mrow>{minus}<mn>{power.lstrip('-')}</mn></mrow>"
@@ -213,7 +214,7 @@ class _Writer:
         return f"<mrow><mo>(</mo>{written}<mo>)</mo></mrow>"
 
     def _applied(self, name: str, arguments: Sequence[Node]) -> str:
-        inside = "<mo>,</mo>".join(self.row(argument) for argument in arguments)
+        inside = f"<mo>{between()}</mo>".join(self.row(argument) for argument in arguments)
         return f"<mrow>{name}{APPLY}<mrow><mo>(</mo>{inside}<mo>)</mo></mrow></mrow>"
 
 
@@ -229,7 +230,7 @@ def spoken(node: Node, words: Words) -> str:
     """
     if isinstance(node, Number):
         mantissa, power = number_text(node.value)
-        mantissa = mantissa.replace("-", "−")
+        mantissa = with_mark(mantissa.replace("-", "−"))
         return say("pages.spoken.power_of_ten", number=mantissa, power=power.replace("-", "−")) if power else mantissa
     if isinstance(node, Symbol):
         return words(node)

@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from macros.figures.graph import PRESSURES, Graph, Value
 from macros.quantities import KINDS, Quantity, QuantityError, Shown, Unit, show, shown, unit, units_of
+from macros.quantities.languages import with_mark
 
 __all__ = ["Numbers", "as_typed", "typed_digits"]
 
@@ -99,8 +100,9 @@ def as_typed(quantity: Quantity) -> Shown:
     """A quantity of the description as its author typed it; in the other systems of units no coarser than that."""
     own, digits = unit(quantity.unit, quantity.kind), typed_digits(quantity.text)
     texts = shown(quantity.si, own, digits if quantity.kind == "temperature" else max(3, digits))
-    others = (quantity.text if text.rpartition("\u00a0")[2] == own.symbol else text for text in (texts.si, texts.us))
-    return Shown(quantity.text, *others)
+    typed = with_mark(quantity.text)
+    others = (typed if text.rpartition("\u00a0")[2] == own.symbol else text for text in (texts.si, texts.us))
+    return Shown(typed, *others)
 
 
 def typed_digits(text: str) -> int:

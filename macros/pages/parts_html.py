@@ -13,6 +13,7 @@ from macros.pages.registry import macro
 from macros.pages.tokens import Fragment
 from macros.pages.working import scrolling, value_span
 from macros.quantities import say
+from macros.quantities.languages import with_mark
 
 __all__ = ["parts", "parts_fragment"]
 
@@ -51,7 +52,7 @@ def _row(plant: Plant, line: Line, page: PageContext, workings: dict[str, str]) 
     workings.update(said.workings)
     tags = [_tag(tag, page) for tag in line.tags]
     price = f"parts.{line.number}.unit_price"
-    listed = _number(page, price) or escape(f"{line.unit_price} {line.currency}")
+    listed = _number(page, price) or escape(with_mark(f"{line.unit_price} {line.currency}"))
     return (
         f'<tr data-part="{line.number}"><th scope="row">{escape(line.item)}<br>'
         f'<span class="gw-remark">{said.rich or escape(said.plain)}</span></th>'

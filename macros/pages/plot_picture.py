@@ -15,6 +15,7 @@ from diagrams.proportions import PANEL_HEIGHT, PLOT
 from diagrams.ticks import Axis, ticks_of
 from macros.figures.graph import Value
 from macros.quantities import Rounding, Shown, Unit, say, shown, unit
+from macros.quantities.languages import decimal_mark, without_mark
 from macros.quantities.messages import messages, placeholders
 
 __all__ = ["Field", "Limit", "Mark", "Measure", "Picture", "Series", "curve", "named", "text_of"]
@@ -123,7 +124,7 @@ def _true(texts: Sequence[str], exact: Sequence[str]) -> bool:
 def _number(text: str) -> float:
     """The number of a text that `show` has written; beyond its plain digits, whatever it is."""
     digits = text.partition("\u00a0")[0].replace("\u202f", "").replace("−", "-")
-    return float(digits)
+    return float(without_mark(digits))
 
 
 def _decimals(place: float, most: int) -> int:
@@ -138,7 +139,7 @@ def _unit_of(texts: Iterable[str]) -> str:
 
 
 def _is_zero(text: str) -> bool:
-    return not text.partition("\u00a0")[0].strip("−0.")
+    return not text.partition("\u00a0")[0].strip(f"−0{decimal_mark()}")
 
 
 def _bare(text: str, common: str) -> str:

@@ -14,6 +14,7 @@ from macros.calculations.facts import facts
 from macros.figures.graph import FigureError, Graph, Value
 from macros.pages.code_regions import code_regions
 from macros.quantities import Fault, Quantity, QuantityError, numbers_with_units, read, say
+from macros.quantities.languages import with_point
 
 __all__ = ["prose", "typed_in_drawing", "typed_numbers", "words_of_drawing"]
 
@@ -112,17 +113,19 @@ def _typed(words: str, file: str, first_line: int, graphs: Iterable[Graph]) -> I
 
 
 def _message(shown: str, graphs: list[Graph]) -> str:
+    # However the language spoken writes it, in an expression it has a point.
+    pointed = with_point(shown)
     try:
-        quantity = read(shown)
+        quantity = read(pointed)
     except QuantityError:
-        return say("pages.typed_by_hand", found=shown, value=shown.replace('"', ""))
+        return say("pages.typed_by_hand", found=shown, value=pointed.replace('"', ""))
     names = list(dict.fromkeys(name for graph in graphs for name in _same(quantity, graph)))
     instead = [f"{{{{ plant.{name} }}}}" for name in names[:MOST_SUGGESTED]]
     instead += [f'{{{{ fact("{name}") }}}}' for name in _facts_of(quantity)]
     if not instead:
-        return say("pages.typed_by_hand", found=shown, value=shown)
+        return say("pages.typed_by_hand", found=shown, value=pointed)
     joined = say("quantities.or").join(instead)
-    return say("pages.typed_though_known", found=shown, instead=joined, value=shown)
+    return say("pages.typed_though_known", found=shown, instead=joined, value=pointed)
 
 
 def _same(quantity: Quantity, graph: Graph) -> Iterator[str]:

@@ -24,6 +24,7 @@ from macros.pages.context import PageContext, anchor
 from macros.pages.mathml import TooLongError, formula, symbol_mathml, symbol_text
 from macros.pages.numbers import Numbers
 from macros.quantities import Shown, say, unit
+from macros.quantities.languages import with_mark
 
 __all__ = [
     "assumed_mark", "constants", "lowered", "popover", "said", "scrolling", "symbol_html", "symbols_of", "systems",
@@ -119,11 +120,13 @@ class _Writer:
             source = citation(value.source, "", self.page)
             safe = self.graph.entries[value.name].safe
             side = f" {escape(say(f'pages.safe.{safe}'))}" if safe else ""
-            typed = escape(value.typed)
+            typed = escape(with_mark(value.typed))
             return f'<p class="gw-given">{escape(say("pages.assumed_entry"))} {typed}; {source}.{side}</p>'
         if not value.place:
             return ""
-        return f'<p class="gw-given">{escape(say("pages.given_in", place=value.place, typed=value.typed))}</p>'
+        return (
+            f'<p class="gw-given">{escape(say("pages.given_in", place=value.place, typed=with_mark(value.typed)))}</p>'
+        )
 
     def of_figure(self, value: Value) -> str:
         parts = [self._formula(value), self._inputs(value)]
@@ -181,7 +184,7 @@ class _Writer:
     def _constant_row(self, path: str, symbol: str) -> str:
         constant = constants()[path]
         link = self.page.url("facts.md", anchor("c", constant.title))
-        number = f"{float(constant):.10g} {constant.unit if constant.unit != '1' else ''}".strip()
+        number = with_mark(f"{float(constant):.10g} {constant.unit if constant.unit != '1' else ''}".strip())
         title = f'<a href="{link}">{escape(constant.title)}</a>'
         return _row(symbol, title, "", f'<span class="gw-inside">{escape(number)}</span>')
 

@@ -20,7 +20,7 @@ from typing import Final, ParamSpec, TypeVar
 from babel import Locale
 
 __all__ = [
-    "SOURCE", "cached_as_spoken", "decimal_mark", "language", "languages", "name_of", "speaking", "with_mark", "without_mark",
+    "SOURCE", "between", "cached_as_spoken", "decimal_mark", "language", "languages", "name_of", "speaking", "with_mark", "with_point", "without_mark",
 ]  # fmt: skip
 
 Arguments = ParamSpec("Arguments")
@@ -99,7 +99,18 @@ def without_mark(text: str) -> str:
     mark = decimal_mark()
     if mark == ".":
         return text
-    return re.sub(rf"(?<=[0-9]){re.escape(mark)}(?=[0-9])", ".", _POINT.sub("..", text))
+    return with_point(_POINT.sub("..", text))
+
+
+def with_point(text: str) -> str:
+    """Numbers that somebody wrote with the mark of the language spoken, as a description and an expression want them."""
+    mark = decimal_mark()
+    return text if mark == "." else re.sub(rf"(?<=[0-9]){re.escape(mark)}(?=[0-9])", ".", text)
+
+
+def between() -> str:
+    """What parts numbers that follow each other: a comma, or a semicolon where that is the decimal mark."""
+    return "," if decimal_mark() != "," else ";"
 
 
 def cached_as_spoken(maxsize: int | None = None) -> Callable[[Callable[Arguments, Made]], Callable[Arguments, Made]]:

@@ -10,7 +10,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Final
 
-from macros.quantities.spellings import WORDS
+from macros.quantities.spellings import NOUNS, WORDS
 from macros.quantities.units import UNITS
 
 
@@ -50,7 +50,9 @@ _ENDS: Final = frozenset({"", *".,;:()]!?|/×"})
 _MEASURED_IN_INCHES: Final = re.compile(r"(?:tube|tubing|pipe|hose|fitting|bore|thread|wall|spanner|OD|by|x)\b")
 _LABEL: Final = re.compile(
     r"\b(?:annex|appendix|category|chapter|class|clause|equation|eq\.|fig\.|figure|group|item|list|no\.|note|number"
-    r"|option|page|part|plate|rule|section|step|table|type|zone)s?\s$",
+    r"|option|page|part|plate|rule|section|step|table|type|zone"
+    r"|abbildung|abb\.|abschnitt|anhang|bild|gruppe|kapitel|kategorie|klasse|nr\.|nummer|punkt|regel|schritt|seite"
+    r"|stufe|tabelle|teil|typ)s?\s$",
     re.IGNORECASE,
 )
 _LONGEST_LABEL: Final = 16
@@ -75,7 +77,7 @@ _SYMBOLS: Final = {each for unit in UNITS for each in (unit.typed, unit.symbol, 
 _LETTERS: Final = {each for each in _SYMBOLS if len(each) == 1 and each.isalpha()}
 _NUMBER_WITH_UNIT: Final = re.compile(
     rf"(?<![^\W_])(?<!\.)(?<![0-9]:)[+\-−]?(?P<number>{_NUMBER})(?:{_SPACE}?(?:±|\+/-){_SPACE}?{_NUMBER})?"
-    rf"(?:{_BEHIND}(?:(?P<symbol>{_any_of(_SYMBOLS - _LETTERS)})|(?i:{_any_of(WORDS)})(?:e?s)?)"
+    rf"(?:{_BEHIND}(?:(?P<symbol>{_any_of(_SYMBOLS - _LETTERS)})|(?i:{_any_of(WORDS)})(?:e?s)?|{_any_of(NOUNS)})"
     rf"|{_BESIDE}(?P<letter>{_any_of(_LETTERS)}))"
     # No letter, digit or degree sign may follow, unless the unit itself ends with a mark such as % or a bracket.
     r"(?:(?<!\w)|(?![^\W_]|°))"

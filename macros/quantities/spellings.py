@@ -30,6 +30,17 @@ WORDS: Final = MappingProxyType(
     }
 )  # fmt: skip
 
+NOUNS: Final = frozenset(
+    (
+        "Bar", "Millibar", "Grad Celsius", "Grad Fahrenheit", "Mikrometer", "Zentimeter", "Zoll", "Milliliter", "Liter",
+        "Kubikmeter", "Quadratmeter", "Gramm", "Milligramm", "Kilogramm", "Tonne", "Tonnen", "Millisekunde",
+        "Millisekunden", "Sekunde", "Sekunden", "Minute", "Minuten", "Stunde", "Stunden", "Tag", "Tage", "Tagen", "Jahr",
+        "Jahre", "Jahren", "Milliampere", "Amperestunde", "Amperestunden", "Kilowattstunde", "Kilowattstunden",
+        "Prozent", "Mol",
+    )
+)  # fmt: skip
+"""Units in German words, which begin with a capital, for the check of free text; found, never read."""
+
 _PLAIN: Final = str.maketrans(
     {"²": "2", "³": "3", "\u00b5": "u", "\u03bc": "u", "\u2126": "ohm", "\u03a9": "ohm", "·": " ", "⋅": " "}
 )

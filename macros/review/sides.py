@@ -11,6 +11,7 @@ from typing import Any
 from macros.figures.graph import Value
 from macros.figures.plant import Plant
 from macros.quantities import Fault, Faults, say
+from macros.quantities.languages import with_mark
 from macros.review.reviewing import Review
 
 __all__ = ["Side", "Told", "side_of_plant", "side_of_published"]
@@ -114,5 +115,6 @@ def _published(entry: Mapping[str, Any]) -> Told:
     if kind == "table":
         content = {key: held for key, held in entry.items() if key not in ("title", "kind", "inputs", "assumed")}
     text = str(entry.get("shown", entry.get("category", entry.get("typed", ""))))
+    text = with_mark(text) if "shown" in entry else text  # the file keeps the point
     assumed = entry["assumed"] if isinstance(entry.get("assumed"), str) else ""
     return Told(text, content, kind, str(entry.get("title", "")), assumed, tuple(entry.get("inputs", ())))

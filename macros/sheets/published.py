@@ -8,6 +8,7 @@ from typing import Any
 from macros.figures.graph import Value
 from macros.figures.plant import LIBRARIES, Plant
 from macros.quantities import say
+from macros.quantities.languages import SOURCE, speaking
 
 __all__ = ["figure_rows", "published"]
 
@@ -20,8 +21,13 @@ def published(plant: Plant) -> dict[str, Any]:
     -------
     dict
         Ready for JSON: `format`, `plant`, `title`, `status`, `digest`, `libraries`, `entries` and `figures`; numbers in
-        SI units (pressures absolute) beside the text as shown.
+        SI units (pressures absolute) beside the text as shown, with a decimal point whatever language is spoken.
     """
+    with speaking(SOURCE):
+        return _published(plant)
+
+
+def _published(plant: Plant) -> dict[str, Any]:
     graph = plant.graph
     return {
         "format": 1,

@@ -15,6 +15,7 @@ from macros.pages.fragments import resolve_references
 from macros.pages.tokens import Fragment, Tokens
 from macros.pages.working import scrolling, value_span
 from macros.quantities import say
+from macros.quantities.languages import with_mark
 
 __all__ = ["choices_page", "made_for"]
 
@@ -78,7 +79,7 @@ def _row(plant: Plant, line: Line, basis: str, own: PageContext, page: PageConte
 def _price(own: PageContext, line: Line) -> str:
     return (
         _number(own, f"parts.{line.number}.unit_price")
-        or f'<span data-typed="">{line.unit_price} {escape(line.currency)}</span>'
+        or f'<span data-typed="">{with_mark(str(line.unit_price))} {escape(line.currency)}</span>'
     )
 
 

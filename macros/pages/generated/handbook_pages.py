@@ -18,6 +18,7 @@ from macros.pages.macros import fact_texts
 from macros.pages.tokens import Fragment, Tokens
 from macros.pages.working import constants, scrolling, symbol_html, table_html, value_span
 from macros.quantities import say
+from macros.quantities.languages import between, with_mark
 
 __all__ = ["description_format", "facts_page", "sources_page", "symbols_page", "verification"]
 
@@ -56,14 +57,15 @@ def _evidence_row(row: Row, page: PageContext, identity: str) -> str:
     named = f' id="{identity}"' if identity else ""
     apart = abs(row.ours - row.expected)
     if piece.rel is None:
-        allowed = f"± {piece.abs:.3g}"
+        allowed = with_mark(f"± {piece.abs:.3g}")
     else:
         apart, allowed = apart / abs(row.expected) if row.expected else apart, f"{piece.rel:.0e}"
     mark = "" if row.holds else f' <strong class="gw-outside">{escape(say("pages.outside"))}</strong>'
-    listed = ", ".join(f"{escape(name)} = {_argument(value)}" for name, value in row.arguments.items())
+    listed = f"{between()} ".join(f"{escape(name)} = {_argument(value)}" for name, value in row.arguments.items())
     return (
         f'<tr data-typed=""{named}><th scope="row"><code>{escape(row.name)}</code></th><td>{listed}</td>'
-        f"<td>{row.expected:.9g}</td><td>{row.ours:.9g}</td><td>{apart:.1e}{mark}</td><td>{allowed}</td>"
+        f"<td>{with_mark(f'{row.expected:.9g}')}</td><td>{with_mark(f'{row.ours:.9g}')}</td>"
+        f"<td>{with_mark(f'{apart:.1e}')}{mark}</td><td>{allowed}</td>"
         f"<td>{_known_by(piece, page)}</td></tr>"
     )
 
@@ -80,7 +82,7 @@ def _known_by(piece: Evidence, page: PageContext) -> str:
 
 
 def _argument(value: Any) -> str:
-    return f"{value:.9g}" if isinstance(value, (int, float)) else escape(str(value)[:60])
+    return with_mark(f"{value:.9g}") if isinstance(value, (int, float)) else escape(str(value)[:60])
 
 
 def facts_page(page: PageContext, tokens: Tokens) -> str:
@@ -98,7 +100,7 @@ def facts_page(page: PageContext, tokens: Tokens) -> str:
         lines += [f"## {label} {{: #{subject} }}", "", tokens.add(Fragment(label, table, block=True)), ""]
     own = [
         f'<tr id="{anchor("c", one.title)}" data-typed=""><th scope="row">{escape(one.title)}</th>'
-        f"<td>{symbol_html(one.symbol)}</td><td>{float(one):.12g} {escape(one.unit)}</td><td>{citation(one.source, '', page)}</td></tr>"
+        f"<td>{symbol_html(one.symbol)}</td><td>{with_mark(f'{float(one):.12g}')} {escape(one.unit)}</td><td>{citation(one.source, '', page)}</td></tr>"
         for one in {constant.title: constant for constant in constants().values()}.values()
     ]
     label = say("pages.facts.constants")

@@ -20,6 +20,7 @@ from macros.pages.tokens import Fragment, Tokens
 from macros.pages.what_if_html import what_if
 from macros.pages.working import scrolling, table_html
 from macros.quantities import say
+from macros.quantities.languages import between, with_mark
 
 __all__ = ["MAIN_FIGURES", "inputs", "overview"]
 
@@ -188,4 +189,6 @@ def _more(readers: list[str]) -> str:
 
 
 def _points(points: Iterable[tuple[float, float]]) -> str:
-    return "; ".join(f"{x:.6g}, {y:.6g}" for x, y in points)
+    held = ((with_mark(f"{x:.6g}"), with_mark(f"{y:.6g}")) for x, y in points)
+    # Where a comma is the decimal mark, brackets hold a pair together and a semicolon parts it.
+    return "; ".join(f"{x}, {y}" if between() == "," else f"({x}; {y})" for x, y in held)

@@ -16,6 +16,7 @@ from macros.pages.tokens import Fragment, Tokens
 from macros.pages.trips_html import trips_fragment
 from macros.pages.working import scrolling, table_html, value_span
 from macros.quantities import say
+from macros.quantities.languages import with_mark
 from macros.review import RULES, Finding, Review
 from macros.review.refusal import Reason, failed_proofs, untold_proofs
 from macros.review.reviewing import holds
@@ -147,7 +148,7 @@ class _Review:
         rows = []
         for path in (path for path, entry in graph.entries.items() if entry.assumed):
             value = graph[path]
-            shown = value_span(numbers.shown(path), path) if value.is_number else escape(value.typed)
+            shown = value_span(numbers.shown(path), path) if value.is_number else escape(with_mark(value.typed))
             side = graph.entries[path].safe
             links = [
                 f'<a href="{self.page.working_url(name)}">{escape(graph[name].title)}</a>'

@@ -11,6 +11,7 @@ from macros.figures.tables import Table
 from macros.pages.numbers import Numbers
 from macros.quantities import Shown, System, read, shown, unit
 from macros.quantities.errors import QuantityError
+from macros.quantities.languages import with_mark
 from macros.quantities.showing import GROUP_MARK, NO_BREAK_SPACE
 
 __all__ = ["Runs", "Wording"]
@@ -81,7 +82,7 @@ class Wording:
         except QuantityError:
             return [_plain(text)]
         if self.system == "workshop":
-            return [_number(quantity.text.replace(" ", NO_BREAK_SPACE))]
+            return [_number(with_mark(quantity.text).replace(" ", NO_BREAK_SPACE))]
         # As an entry: the digits of the author in his unit, at least three in another, degrees as fine as his.
         own = unit(quantity.unit, quantity.kind)
         digits = _digits(quantity.text)
