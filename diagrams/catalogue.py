@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
+from diagrams.cuts import slashes
 from diagrams.flags import ring
 from diagrams.ink import TEXT_GROUP, attributes, number, text_element
 from diagrams.items import Item
 from diagrams.lettering import letters_size
 from diagrams.metrics import text_width
-from diagrams.part import slashes
 from diagrams.pipes import dot_path, medium_class, stroke_of
 from diagrams.places import Box, check, outline, symbol_group
 from diagrams.proportions import ARROW, HOP, LABEL, MARGIN, MEDIUM

@@ -3,33 +3,25 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
-from itertools import pairwise
+from dataclasses import replace
 
-from diagrams.ink import number
+from diagrams.cuts import Beyond, Cut, cuts_of, labelled
 from diagrams.layout import Plan
 from diagrams.lettering import Room, letters_size
-from diagrams.pipes import Arrow, Letters, Point, Run, bridge, dots_of, runs_of, set_letters, steps_of
+from diagrams.pipes import Arrow, Letters, Point, Run, bridge, dots_of, runs_of, set_letters
 from diagrams.places import Box
-from diagrams.proportions import DOT, HOP, LIVE, MARGIN, SLASH, STUB
+from diagrams.proportions import DOT, HOP, LIVE, MARGIN, SLASH
 from diagrams.routes import Leg
 from diagrams.words import letters_of
 
-__all__ = ["Cut", "part_of", "slashes"]
+__all__ = ["part_of"]
 
 NEAR = 0.01
 
 
-@dataclass(frozen=True)
-class Cut:
-    """Where a line goes on beyond the part: the stub that is drawn of it, from what is kept outward."""
-
-    leg: Leg
-    start: Point
-    end: Point
-
-
-def part_of(whole: Plan, tags: Iterable[str], flags: Iterable[str]) -> tuple[Plan, tuple[Cut, ...]]:
+def part_of(
+    whole: Plan, tags: Iterable[str], flags: Iterable[str], beyond: Beyond | None = None
+) -> tuple[Plan, tuple[Cut, ...]]:
     """
     The plan of some items of a plan, each where it stood, and where lines go on beyond them.
 
@@ -40,10 +32,12 @@ def part_of(whole: Plan, tags: Iterable[str], flags: Iterable[str]) -> tuple[Pla
         The items that are kept.
     flags : iterable of str
         Names of the flags that are kept.
+    beyond : callable, optional
+        How the place is said at which a line goes on, from its tags and whether the line leads there; unsaid without.
     """
     kept, named = set(tags), set(flags)
     legs = [leg for leg in whole.legs if leg.start.item.tag in kept and leg.end.item.tag in kept]
-    cuts = tuple(_cuts(whole, legs, kept))
+    cuts = cuts_of(whole, legs, kept)
     runs = runs_of(legs)
     every = [run for leg_runs in runs for run in leg_runs]
     hops = bridge(every)
@@ -65,9 +59,13 @@ def part_of(whole: Plan, tags: Iterable[str], flags: Iterable[str]) -> tuple[Pla
     ):  # fmt: skip
         room.take(box)
     letters = _letters(whole, every, room)
+    if beyond is not None:
+        for box in (*(run.box(LIVE) for run in every), *(cut.ink for cut in cuts)):
+            room.take(box)
+        cuts = labelled(cuts, beyond, room)
     boxes = [one.box for one in placed.values()] + [run.box(LIVE) for run in every]
     boxes += [block.box for _, block in blocks] + [flag.box for flag in shown] + [text.box for text in letters]
-    boxes += [Box(*cut.end, *cut.end).grown(SLASH + 3) for cut in cuts]
+    boxes += [Box(*cut.end, *cut.end).grown(SLASH + 3) for cut in cuts] + [cut.box for cut in cuts if cut.box]
     box = boxes[0]
     for other in boxes[1:]:
         box = box.joined(other)
@@ -82,42 +80,6 @@ def _on(point: Point, run: Run) -> bool:
     """Whether a point lies on a stretch."""
     box = run.box(0)
     return box.left - NEAR <= point[0] <= box.right + NEAR and box.top - NEAR <= point[1] <= box.bottom + NEAR
-
-
-def _cuts(whole: Plan, legs: Sequence[Leg], kept: set[str]) -> Iterator[Cut]:
-    """A stub of every leg with one end kept, from where it parts from what is drawn."""
-    drawn = {(leg.net, frozenset(edge)) for leg in legs for edge in pairwise(steps_of(leg))}
-    begun: set[tuple[int, Point, Point]] = set()
-    for leg in whole.legs:
-        inside = leg.start.item.tag in kept
-        if inside == (leg.end.item.tag in kept) or leg.to_instrument:
-            continue
-        steps = steps_of(leg)
-        if not inside:
-            steps = steps[::-1]
-        for one, two in pairwise(steps):
-            if (leg.net, frozenset((one, two))) in drawn:
-                continue
-            if (leg.net, one, two) not in begun:
-                begun.add((leg.net, one, two))
-                yield Cut(leg, one, _along(one, steps[steps.index(one) :]))
-            break
-
-
-def _along(start: Point, steps: Sequence[Point]) -> Point:
-    """The end of a stub: as far as it may go before its line turns."""
-    way = (_sign(steps[1][0] - start[0]), _sign(steps[1][1] - start[1]))
-    length = 0.0
-    for one, two in pairwise(steps):
-        if (_sign(two[0] - one[0]), _sign(two[1] - one[1])) != way:
-            break
-        length += abs(two[0] - one[0]) + abs(two[1] - one[1])
-    length = min(length, STUB)
-    return (start[0] + way[0] * length, start[1] + way[1] * length)
-
-
-def _sign(value: float) -> int:
-    return (value > NEAR) - (value < -NEAR)
 
 
 def _arrows(whole: Plan, legs: Sequence[Leg], every: Sequence[Run]) -> Iterator[Arrow]:
@@ -160,16 +122,3 @@ def _letters(whole: Plan, every: Sequence[Run], room: Room) -> list[Letters]:
                 room.take(letters_set.box)
                 found[name] = letters_set
     return list(found.values())
-
-
-def slashes(start: Point, end: Point) -> str:
-    """Two short strokes aslant at the end of a stub: the line goes on, and is not drawn."""
-    (ax, ay), (bx, by) = start, end
-    along = abs(bx - ax) > abs(by - ay)
-    ahead = 1 if (bx + by) > (ax + ay) else -1
-    lean = (SLASH / 2, SLASH) if along else (SLASH, SLASH / 2)
-    parts = []
-    for off in (1.0, 4.0):
-        x, y = (bx + ahead * off, by) if along else (bx, by + ahead * off)
-        parts.append(f"M{number(x - lean[0])} {number(y + lean[1])}L{number(x + lean[0])} {number(y - lean[1])}")
-    return f'<path class="gw-cut" d="{"".join(parts)}" stroke-width="1"/>'

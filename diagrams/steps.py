@@ -12,16 +12,19 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
+from diagrams.closer import closer
+from diagrams.cuts import Beyond, Cut, slashes
 from diagrams.errors import DrawingError
 from diagrams.flags import FLAGS, flag_group, ring, wanted_flag
 from diagrams.ink import TEXT_GROUP, attributes, number, text_element
 from diagrams.items import Item, Line, Text
 from diagrams.layout import Plan, plan
 from diagrams.lettering import Row
-from diagrams.part import Cut, part_of, slashes
+from diagrams.metrics import ASCENT
+from diagrams.part import part_of
 from diagrams.pipes import arrow_path, dot_path, medium_class, path_of, stroke_of
 from diagrams.places import Box, Placed, symbol_group
-from diagrams.proportions import MEDIUM
+from diagrams.proportions import LABEL, MEDIUM
 from diagrams.schematic import frame, texts_of
 
 __all__ = ["Flagged", "Ground", "Link", "Sheet", "Stand", "common"]
@@ -131,9 +134,14 @@ class Sheet:
         moving = frozenset(item.tag for item in items if item.state is not None)
         return cls(plan(bare, lines, {}, wanted), moving)
 
-    def part(self, tags: Iterable[str], flags: Iterable[str]) -> Sheet:
-        """Some of the items and flags, each where it stands on this sheet."""
-        made, cuts = part_of(self.plan, tags, flags)
+    def part(self, tags: Iterable[str], flags: Iterable[str], beyond: Beyond | None = None) -> Sheet:
+        """Some of the items and flags, each where it stands on this sheet; `beyond` says where cut lines go on."""
+        made, cuts = part_of(self.plan, tags, flags, beyond)
+        return Sheet(made, self.moving, cuts)
+
+    def closer(self) -> Sheet:
+        """The same drawn closer together: empty strips shrink, and nothing changes its size or its order."""
+        made, cuts = closer(self.plan, self.cuts)
         return Sheet(made, self.moving, cuts)
 
     def draw(
@@ -194,7 +202,7 @@ class Sheet:
                 parts.append(arrow_path(arrows[id(leg)]))
         for cut in self.cuts:
             media[cut.leg.line.id] = cut.leg.line.medium
-            groups.setdefault(cut.leg.line.id, []).append(_stub(cut) + slashes(cut.start, cut.end))
+            groups.setdefault(cut.leg.line.id, []).append(_stub(cut) + slashes(cut.start, cut.end) + _beyond(cut))
         for point, leg in made.dots:
             groups[leg.line.id].append(dot_path(point))
         drawn = []
@@ -289,6 +297,18 @@ def _stub(cut: Cut, live: bool = False) -> str:
     (ax, ay), (bx, by) = cut.start, cut.end
     d = f"M{number(ax)} {number(ay)}L{number(bx)} {number(by)}"
     return f'<path d="{d}"{stroke_of("", live=live)}/>'
+
+
+def _beyond(cut: Cut) -> str:
+    """The tags at which a cut line goes on."""
+    if cut.box is None or cut.text is None:
+        return ""
+    text, box = cut.text, cut.box
+    written = text_element(
+        (box.left + box.right) / 2, box.top + LABEL * ASCENT, text.workshop, LABEL, class_="gw-label gw-beyond",
+        si=text.si, us=text.us,
+    )  # fmt: skip
+    return f"<g{TEXT_GROUP}>{written}</g>"
 
 
 def _touch(box: Box) -> str:

@@ -24,7 +24,7 @@ WORDS: Mapping[str, str] = {
     "closed": "closed",
     "crossing": "lines cross",
     "joining": "lines join",
-    "cut": "goes on, not drawn here",
+    "cut": "goes on to or comes from the items named, not drawn here",
     "moved": "moved in this step",
 }
 

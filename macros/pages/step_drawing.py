@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from functools import cached_property
 from weakref import WeakKeyDictionary
 
@@ -14,6 +14,7 @@ from macros.figures.plant import Plant
 from macros.network import Network
 from macros.network.current import energised
 from macros.network.excerpt import excerpt
+from macros.network.joins import alone, way_between
 from macros.network.lineups import Proved
 from macros.network.live import circulating, live_nodes
 from macros.network.proofs import Lineup
@@ -121,10 +122,23 @@ class _Drawn:
         loose = (touched & set(network.items)) - held
         ways = [{stop.tag for stop in line.stops} for line in network.lines.values()]
         along = {tag for way in ways if loose & way for tag in way}
-        tags = frozenset(excerpt(network, sections, loose | along).items)
+        sections, tags = self._joined(sections, excerpt(network, sections, loose | along).items)
         if len(tags) > ALMOST_ALL * len(network.items):
             return frozenset(network.items), frozenset(network.sections)
+        # A detector on the wall says nothing of the way of the gas; what a step sets or opens is shown wherever it is.
+        tags -= alone(network, tags) - set(_handled(self.procedure))
         return tags, frozenset(sections)
+
+    def _joined(self, sections: set[str], tags: Iterable[str]) -> tuple[set[str], frozenset[str]]:
+        """Sections and tags, with all that joins what would stand apart on the drawing."""
+        network, kept = self.network, frozenset(tags)
+        while way := way_between(network, kept):
+            sections = sections | {name for tag in way if tag not in kept and (name := network.section_of(tag))}
+            more = frozenset(excerpt(network, sections, kept | set(way)).items)
+            if more == kept:
+                break
+            kept = more
+        return sections, kept
 
     @property
     def sheet(self) -> Sheet:
@@ -180,10 +194,17 @@ def _moved(proved: Proved) -> Iterator[str]:
         yield say("drawing.moved", tag=tag, before=before, after=after)
 
 
+def _handled(procedure: Procedure) -> Iterator[str]:
+    """Items that a procedure sets, opens, closes or lets gas in by."""
+    for step in procedure.steps:
+        yield from (*step.sets, *step.admits, *step.opens, *step.closes)
+
+
 def _touched(procedure: Procedure) -> Iterator[str]:
     """Items and sections that a procedure handles or reads."""
+    yield from _handled(procedure)
     for step in procedure.steps:
-        yield from (*step.sets, *step.admits, *step.opens, *step.closes, *step.makes_inert, *step.makes_hydrogen)
+        yield from (*step.makes_inert, *step.makes_hydrogen)
         yield from (reading.at for reading in step.reads if reading.at)
 
 
@@ -210,6 +231,11 @@ def _link_says(network: Network, tag: str, states: Mapping[str, str]) -> str:
     return ", ".join(part for part in (tag, network.items[tag].title, state) if part)
 
 
+def _beyond(tags: str, onward: bool) -> diagrams.Text:
+    """How the place is said at which a line goes on beyond the drawing."""
+    return diagrams.Text(say("drawing.goes_to" if onward else "drawing.comes_from", tags=tags))
+
+
 # --- the sheets of a plant
 
 
@@ -225,7 +251,9 @@ class _Sheets:
 
     def of(self, part: Part) -> Sheet:
         if part not in self._parts:
-            self._parts[part] = self._whole.part(*part)
+            whole = frozenset(self._network.items)
+            self._parts[part] = self._whole.part(*part, _beyond) if part[0] != whole else self._whole
+            self._parts[part] = self._parts[part].closer()
         return self._parts[part]
 
     @cached_property

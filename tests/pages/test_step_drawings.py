@@ -11,6 +11,7 @@ import pytest
 
 from diagrams.places import Box
 from macros.figures.plant import Plant
+from macros.network.joins import alone, way_between
 from macros.network.live import live_nodes
 from macros.pages.stands import lineups, steps_of
 from macros.pages.step_drawing import concerned, step_svg
@@ -138,6 +139,31 @@ def test_each_step_shows_each_valve_in_its_state_and_frames_what_it_moves(plants
                 | proved.lineup.reached.stand.opened
                 | set(bench.description.procedures.procedures[procedure].steps[step - 1].closes if step else ())
             )
+
+
+def test_the_way_of_the_gas_is_whole_and_nothing_stands_alone(plants: dict[str, Plant]) -> None:
+    for name, plant in plants.items():
+        for procedure, described in lineups(plant).file.procedures.items():
+            tags, _ = concerned(plant, procedure)
+            assert way_between(plant.network, tags) == (), f"{name}: {procedure}"
+            if tags != set(plant.network.items):
+                handled = {tag for step in described.steps for tag in (*step.sets, *step.opens, *step.admits)}
+                assert alone(plant.network, tags) <= handled, f"{name}: {procedure}"
+    # Read by hand off the farm's lines: what stands between the valve under test and the buffer.
+    tags, sections = concerned(plants["farm"], "test_non_return")
+    assert {"NR1", "V1", "V2", "DC1", "V4", "V5", "FI2", "BV1"} <= tags
+    assert {"train", "column", "dry", "buffer"} == sections
+
+
+def test_each_line_that_goes_on_beyond_a_drawing_says_where(plants: dict[str, Plant]) -> None:
+    for plant in plants.values():
+        for procedure in lineups(plant).file.procedures:
+            text = step_svg(plant, procedure, 0, "x")
+            assert text.count('class="gw-cut"') == text.count("gw-beyond"), procedure
+    # By hand: the farm's buffer feeds its first booster, and the drains lead to the degassing pot.
+    text = step_svg(plants["farm"], "test_non_return", 0, "x")
+    said = re.findall(r'gw-beyond"[^>]*>([^<]+)<', text)
+    assert {"to BO1", "to DP1", "from NR3", "to RV6, RE1"} <= set(said)
 
 
 def test_a_flag_says_what_the_line_up_reached(plants: dict[str, Plant]) -> None:

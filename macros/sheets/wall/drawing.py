@@ -19,8 +19,8 @@ from diagrams.lettering import NoRoomError, Room, Row, place_blocks
 from diagrams.pipes import Arrow, Run, arrow_path, dot_path, path_of
 from diagrams.places import Box, Placed, symbol_group
 from diagrams.proportions import DASHES, DOT, HOP
+from diagrams.squeeze import Squeeze
 from macros.sheets.wall.fonts import CAPITALS, tag_width
-from macros.sheets.wall.squeeze import Squeeze
 
 __all__ = ["Drawn", "draw"]
 

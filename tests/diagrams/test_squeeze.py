@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from macros.sheets.wall.squeeze import Squeeze
+from diagrams.squeeze import Squeeze
 
 stretches = st.lists(
     st.tuples(st.integers(0, 500), st.integers(1, 60)).map(lambda pair: (float(pair[0]), float(sum(pair)))),
