@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import functools
 import re
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field, replace
 from pathlib import Path
 
@@ -41,13 +41,14 @@ from macros.pages.typed_numbers import typed_in_drawing, typed_numbers
 from macros.pages.vocabulary import Vocabulary, field_names, figure_names
 from macros.pages.writing import names_in, unknown_part, write
 from macros.quantities import Fault, Faults, say, store
-from macros.quantities.languages import cached_as_spoken
+from macros.quantities.languages import language
 from macros.review import review
 from macros.review.refusal import Reason, day_of_review, failed_proofs, refusal
 
 __all__ = ["Handbook", "Page", "Rendered"]
 
 DESIGNS, GUIDES = "designs", "guides"
+MOST_READ = 256
 TO_MEASURE, CATALYST = "record.to_measure", "catalyst"
 WANTED = ("title", "purpose", "group", "order")
 TITLE = re.compile(r"^# (.+?)(?:[ \t]*\{:[^}\n]*\})?[ \t]*$", re.MULTILINE)
@@ -462,13 +463,23 @@ def _wrong_references(plant: Plant, context: PageContext) -> Iterator[Fault]:
             yield Fault(file or plant.description.file(name), int(line or 0), key, message)
 
 
-def _stamp(folder: Path) -> tuple[tuple[str, int, int], ...]:
+def _stamp(folder: Path) -> _Stamp:
     described = (path for path in sorted(folder.iterdir()) if path.suffix in (".yml", ".csv"))
     return tuple((path.name, path.stat().st_mtime_ns, path.stat().st_size) for path in described)
 
 
-@cached_as_spoken(maxsize=256)
-def _loaded(folder: Path, root: Path, stamp: Iterable[tuple[str, int, int]]) -> Plant:
-    """A plant that was loaded already and has not changed since, for the preview."""
-    del stamp
-    return Plant.load(folder, root)
+_Stamp = tuple[tuple[str, int, int], ...]
+_read: dict[tuple[Path, str], tuple[_Stamp, Plant]] = {}
+"""Plants as they were last read from their folders, for the preview; what they say is in one language."""
+
+
+def _loaded(folder: Path, root: Path, stamp: _Stamp) -> Plant:
+    """A plant that has not changed since it was read; behind an edit only what descends from it is computed."""
+    known = folder, language()
+    before, plant = _read.pop(known, ((), None))
+    if plant is None or before != stamp:
+        plant = Plant.load(folder, root, plant)
+    if len(_read) >= MOST_READ:
+        del _read[next(iter(_read))]
+    _read[known] = stamp, plant
+    return plant

@@ -127,7 +127,7 @@ def measure(folder: Path, *, runs: int = 3, memory: bool = False) -> Measured:
     for _ in range(runs):
         plain.append(processor_s(lambda: plain_build(folder, edition, markdown, beside)))
         store.clear()
-        handbook_module._loaded.cache_clear()
+        handbook_module._read.clear()
         cold.append(processor_s(lambda: build_site(folder)))
         warm.append(processor_s(lambda: build_site(folder)))
     written = sorted((folder / "site").rglob("*.html"))
