@@ -19,10 +19,12 @@ from macros.quantities import Fault, say
 
 __all__ = ["policy_of", "set_policies"]
 
-_INLINE: Final = re.compile(
-    r"""<(?P<tag>script|style)\b(?P<attributes>[^>]*)>(?P<inside>.*?)</(?P=tag)>|(?<=\s)style="(?P<style>[^"]*)"|(?<=\s)on[a-z]+\s*=""",
-    re.DOTALL,
-)
+_BLOCKS: Final = tuple(
+    re.compile(rf"<({tag})\b([^>]*)>(.*?)</{tag}>", re.DOTALL) for tag in ("script", "style")
+)  # fmt: skip
+_STYLE: Final = re.compile(r'style="([^"]*)"')
+_RUNS: Final = re.compile(r"on[a-z]+\s*=")
+"""Each pattern begins with letters of its own, for which a page of megabytes is gone through in no time."""
 _DATA: Final = re.compile(r"""\btype\s*=\s*["']?application/(?:ld\+)?json""")
 _HEAD: Final = re.compile(r"""<head>\s*(?:<meta charset=["']?utf-8["']?\s*/?>)?""", re.IGNORECASE)
 _DATA_URL: Final = re.compile(r"""url\(\s*["']?data:(image|font|application/(?:x-)?font)""")
@@ -39,15 +41,14 @@ def policy_of(page: str, *, data_pictures: bool = False, data_fonts: bool = Fals
     data_pictures, data_fonts : bool
         Whether style sheets of the site hold pictures or fonts within themselves.
     """
-    scripts, styles, attributes = [], [], []
-    for found in _INLINE.finditer(page):
-        if found["tag"] == "script":
-            if "src=" not in found["attributes"] and not _DATA.search(found["attributes"]):
-                scripts.append(_hash(found["inside"]))
-        elif found["tag"] == "style":
-            styles.append(_hash(found["inside"]))
-        elif found["style"] is not None and _within_tag(page, found.start()):
-            attributes.append(_hash(html.unescape(found["style"])))
+    scripts, styles = [], []
+    for found in _blocks(page):
+        tag, named, inside = found.groups()
+        if tag == "style":
+            styles.append(_hash(inside))
+        elif "src=" not in named and not _DATA.search(named):
+            scripts.append(_hash(inside))
+    attributes = [_hash(html.unescape(found[1])) for found in _attributes(_STYLE, page)]
     if attributes:
         styles += ["'unsafe-hashes'", *attributes]
     embedded = " data:" if data_pictures else ""
@@ -80,10 +81,9 @@ def set_policies(site: Path) -> Iterator[Fault]:
     for path in sorted(site.rglob("*.html")):
         page = path.read_text("utf-8")
         name = path.relative_to(site).as_posix()
-        for found in _INLINE.finditer(page):
-            if found[0].startswith("on") and _within_tag(page, found.start()):
-                line = page.count("\n", 0, found.start()) + 1
-                yield Fault(name, line, "", say("site.runs_inline", found=found[0].rstrip("= ")))
+        for found in _attributes(_RUNS, page):
+            line = page.count("\n", 0, found.start()) + 1
+            yield Fault(name, line, "", say("site.runs_inline", found=found[0].rstrip("= ")))
         head = _HEAD.search(page)
         if head is None:
             yield Fault(name, 1, "", say("site.no_head"))
@@ -91,6 +91,26 @@ def set_policies(site: Path) -> Iterator[Fault]:
         policy = policy_of(page, data_pictures="image" in held, data_fonts=bool(held - {"image"}))
         meta = f'<meta http-equiv="Content-Security-Policy" content="{policy}">'
         path.write_text(page[: head.end()] + meta + page[head.end() :], encoding="utf-8", newline="")
+
+
+def _blocks(page: str) -> list[re.Match[str]]:
+    """The scripts and styles of a page in its order; what looks like one within another is none."""
+    blocks: list[re.Match[str]] = []
+    for found in sorted((each for kind in _BLOCKS for each in kind.finditer(page)), key=lambda each: each.start()):
+        if not blocks or found.start() >= blocks[-1].end():
+            blocks.append(found)
+    return blocks
+
+
+def _attributes(kind: re.Pattern[str], page: str) -> Iterator[re.Match[str]]:
+    """Attributes of tags, not what looks like one in a text, a script or a style."""
+    blocks = None
+    for found in kind.finditer(page):
+        start = found.start()
+        if page[start - 1].isspace() and _within_tag(page, start):
+            blocks = _blocks(page) if blocks is None else blocks
+            if not any(block.start() <= start < block.end() for block in blocks):
+                yield found
 
 
 def _within_tag(page: str, place: int) -> bool:
