@@ -206,6 +206,13 @@ class Piping:
     def _section_nodes(self) -> dict[str, frozenset[int]]:
         return {}
 
+    def nodes_within(self, name: str) -> frozenset[int]:
+        """The nodes of a section without those beyond a coupling that ends it, though a pipe may join them when coupled."""
+        tags = set(self.network.sections[name].items)
+        ends = {tag for tag in tags if self.network.items[tag].kind.name == "quick_coupling"}
+        every = self.nodes_of_section(name)
+        return frozenset(node for node in every if {tag for tag, _ in self.ports[node]} & tags - ends) or every
+
     def _inside(self, port: Port, tags: set[str]) -> bool:
         """Whether a port lies in its section and not beyond the valve that ends it."""
         if self.network.items[port[0]].kind.group != "valve":

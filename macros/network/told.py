@@ -47,7 +47,7 @@ def sections_of(lineup: Lineup) -> list[SectionStand]:
 
 def _section(lineup: Lineup, name: str, live: frozenset[int]) -> SectionStand:
     reached, piping = lineup.reached, lineup.piping
-    nodes = piping.nodes_of_section(name)
+    nodes = piping.nodes_within(name)
     arrivals = sorted(
         (found for node in nodes for found in reached.arrivals.get(reached.part[node], {}).values()),
         key=lambda found: (-found.pressure_pa, found.source),

@@ -30,7 +30,9 @@ def flag_rows(stand: SectionStand, atmosphere_pa: float, opened: Iterable[str]) 
         Tags of its items that stand open to the air.
     """
     yield Row(Text(stand.name.replace("_", " ")), LABEL, "gw-flag-name", bold=True)
-    yield Row(_pressure("drawing.up_to", stand.pressure_pa, atmosphere_pa), LABEL, "gw-label gw-reached")
+    # What nothing feeds and no vent empties is not brought to a pressure; it may still stand under one.
+    key = "drawing.may_hold" if stand.isolated and not stand.vented else "drawing.up_to"
+    yield Row(_pressure(key, stand.pressure_pa, atmosphere_pa), LABEL, "gw-label gw-reached")
     if stand.rests_pa < stand.pressure_pa:
         yield Row(_pressure("drawing.falls_to", stand.rests_pa, atmosphere_pa), LABEL, "gw-label gw-reached")
     for mark in marks_of(stand):
@@ -56,7 +58,7 @@ def _pressure(key: str, pressure_pa: float, atmosphere_pa: float) -> Text:
     """A pressure in a sentence, in every system of units, rounded up: it is the most that is reached."""
     if not isfinite(pressure_pa):
         return Text(say("drawing.without_limit"))
-    if pressure_pa <= atmosphere_pa and key == "drawing.up_to":
+    if pressure_pa <= atmosphere_pa and key in ("drawing.up_to", "drawing.may_hold"):
         key = "drawing.stands_at"
     small = 0 < pressure_pa - atmosphere_pa < SMALL_PA
     unit, digits = ("mbar(g)", 2) if small else ("bar(g)", 3)

@@ -11,7 +11,7 @@ from diagrams.lettering import Row
 from diagrams.steps import Flagged, Ground, Link, Sheet, Stand, common
 from macros.description.procedures_file import Procedure, Step
 from macros.figures.plant import Plant
-from macros.network import Network
+from macros.network import Item, Network
 from macros.network.current import energised
 from macros.network.excerpt import excerpt
 from macros.network.joins import alone, way_between
@@ -269,8 +269,14 @@ class _Sheets:
                     contents.setdefault(name, {})[rows] = None
         items = self._network.items
         for name, all_rows in contents.items():
-            beside = sorted(self._network.sections[name].items, key=lambda tag: PROMINENT.index(items[tag].kind.group))
+            beside = sorted(self._network.sections[name].items, key=lambda tag: _prominence(items[tag]))
             yield Flagged(name, tuple(beside), tuple(all_rows))
+
+
+def _prominence(item: Item) -> int:
+    """How far back an item stands among those beside which the flag of its section may stand."""
+    # Beside a drain a flag would seem to speak of what is drained.
+    return len(PROMINENT) if item.kind.name == "drain" else PROMINENT.index(item.kind.group)
 
 
 _SHEETS: WeakKeyDictionary[Plant, _Sheets] = WeakKeyDictionary()

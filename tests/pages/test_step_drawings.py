@@ -178,3 +178,18 @@ def test_a_flag_says_what_the_line_up_reached(plants: dict[str, Plant]) -> None:
     assert [each.replace("\u00a0", " ") for each in said] == [
         "column", "0 bar(g)", "isolated", "vented", "holds air", "DC1 open to the air",
     ]  # fmt: skip
+
+
+def test_a_hose_is_told_by_itself_once_its_nozzle_is_shut(plants: dict[str, Plant]) -> None:
+    """By hand: let down through V31 with the valve of QC1 shut, the hose is empty while the tank stands full."""
+
+    def said(step: int, section: str) -> list[str]:
+        text = step_svg(plants["farm"], "fill_vehicle", step, "x")
+        flags = {one.get("data-section"): one for one in ET.fromstring(text).iter(f"{SVG}g") if one.get("data-section")}
+        return [(row.text or "").replace("\u00a0", " ") for row in flags[section].iter(f"{SVG}text")]
+
+    # Before it is coupled nothing proves the hose empty, and nothing feeds it.
+    assert said(0, "filling") == ["filling", "may hold 200 bar(g)", "isolated", "holds H₂"]
+    assert said(8, "filling")[1:3] == ["up to 200 bar(g)", "falls to 0 bar(g)"]
+    assert said(9, "filling")[1:4] == ["0 bar(g)", "isolated", "vented"]
+    assert said(9, "vehicle")[1:3] == ["may hold 200 bar(g)", "isolated"]
