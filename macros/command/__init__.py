@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import argparse
 import json
+import os
 import sys
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -16,6 +17,7 @@ from macros.command.progress import told
 from macros.command.review import refused_line, review_data, review_text
 from macros.command.sizing import sizing_data, sizing_text
 from macros.command.starter import create
+from macros.command.translations import translations_text
 from macros.command.wall_guide import file_of, reasons_against, write_wall_guide
 from macros.command.what_if import what_if_text
 from macros.figures.explain import explain
@@ -23,7 +25,9 @@ from macros.figures.graph import UnknownPath
 from macros.figures.lineups import proofs_failed
 from macros.figures.plant import Plant
 from macros.figures.sizing import SizingError, read_wish, size
+from macros.pages.translations import standings
 from macros.quantities import Faults, QuantityError, say
+from macros.quantities.languages import SOURCE, VARIABLE, languages, speaking
 from macros.review import review
 from macros.review.refusal import day_of_review, refused
 from macros.sheets.published import figure_rows, published
@@ -48,7 +52,20 @@ def main(arguments: Sequence[str] | None = None) -> int:
     int
         0 fine, 1 something failed, 2 the input is invalid (all faults on standard error).
     """
-    parsed = _parser().parse_args(arguments)
+    usual = os.environ.get(VARIABLE) or SOURCE
+    if usual not in languages():
+        print(
+            say("command.no_such_language", variable=VARIABLE, found=usual, known=", ".join(languages())),
+            file=sys.stderr,
+        )
+        return INVALID
+    with speaking(usual):
+        parsed = _parser().parse_args(arguments)
+    with speaking(parsed.language or usual):
+        return _run(parsed)
+
+
+def _run(parsed: argparse.Namespace) -> int:
     command: Callable[[argparse.Namespace], int] = parsed.run
     try:
         return command(parsed)
@@ -128,6 +145,15 @@ def _parser() -> argparse.ArgumentParser:
     serve.add_argument("--handbook", type=Path, default=Path(), help=say("command.handbook"))
     serve.add_argument("--address", default="127.0.0.1:8000", help=say("command.address"))
     serve.set_defaults(run=_serve)
+
+    translated = commands.add_parser("translations", help=say("command.translations"))
+    translated.add_argument("of", choices=languages(), metavar="LANGUAGE", help=say("command.translations_of"))
+    translated.add_argument("--handbook", type=Path, default=Path(), help=say("command.handbook"))
+    translated.add_argument("--json", action="store_true", help=say("command.json"))
+    translated.set_defaults(run=_translations)
+
+    for one in commands.choices.values():
+        one.add_argument("--language", choices=languages(), help=say("command.language", variable=VARIABLE))
     return parser
 
 
@@ -293,7 +319,7 @@ def _what_if(arguments: argparse.Namespace) -> int:
 def _build(arguments: argparse.Namespace) -> int:
     from macros.site.build import build
 
-    built = build(arguments.handbook, arguments.site)
+    built = build(arguments.handbook, arguments.site, only=_only(arguments))
     print(say("command.built", index=(built.folder / "index.html").as_posix()))
     return _told_of_refused(built)
 
@@ -309,9 +335,25 @@ def _offline(arguments: argparse.Namespace) -> int:
 
     name = f"handbook-{arguments.plant}.zip" if arguments.plant else "handbook.zip"
     target = arguments.out or arguments.handbook / "build" / name
-    built = offline(arguments.handbook, target, arguments.plant)
+    built = offline(arguments.handbook, target, arguments.plant, only=_only(arguments))
     print(say("command.packed", file=target.as_posix()))
     return _told_of_refused(built)
+
+
+def _only(arguments: argparse.Namespace) -> str:
+    """The one language asked for, on the line or by the variable; empty for all that the handbook names."""
+    return str(arguments.language or os.environ.get(VARIABLE) or "")
+
+
+def _translations(arguments: argparse.Namespace) -> int:
+    from macros.site.configuration import languages_of
+
+    found = standings(arguments.handbook / "docs", arguments.of, languages_of(arguments.handbook)[0])
+    if arguments.json:
+        print(json.dumps([one.data() for one in found], indent=2, ensure_ascii=False))
+    else:
+        print(translations_text(found, arguments.of))
+    return FINE if all(one.state == "current" for one in found) else FAILED
 
 
 def _serve(arguments: argparse.Namespace) -> int:

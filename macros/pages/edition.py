@@ -19,7 +19,9 @@ from macros.pages.finishing import finished as for_every_reader
 from macros.pages.handbook import DESIGNS, GUIDES, Handbook, Page, Rendered
 from macros.pages.plain_html import strange_html
 from macros.pages.time_limit import MOST_SECONDS, TooLongError, limited
+from macros.pages.translations import marked
 from macros.quantities import Fault, say, store
+from macros.quantities.languages import SOURCE
 from macros.review.refusal import day_of_review
 
 __all__ = ["BESIDE", "Edition", "Finished", "finish", "is_there"]
@@ -82,7 +84,15 @@ class Edition:
     """What each page was made from: the same key, the same page."""
 
     @classmethod
-    def of(cls, docs: Path, former: Edition | None = None, *, reviewed: bool = True) -> tuple[Edition, list[Fault]]:
+    def of(
+        cls,
+        docs: Path,
+        former: Edition | None = None,
+        *,
+        reviewed: bool = True,
+        written_in: str = SOURCE,
+        beside_source: bool = False,
+    ) -> tuple[Edition, list[Fault]]:
         """
         The edition of a folder of documents, and all faults.
 
@@ -93,8 +103,10 @@ class Edition:
             One whose pages are kept where they are the same.
         reviewed : bool
             Whether plants are reviewed. A preview does not wait for that, and nothing of it is kept on disk.
+        written_in, beside_source
+            As of `Handbook.load`.
         """
-        handbook = Handbook.load(docs, reviewed=reviewed)
+        handbook = Handbook.load(docs, reviewed=reviewed, written_in=written_in, beside_source=beside_source)
         pages = {page.address: page for page in handbook.pages()}
         keys = dict(_keys(handbook))
         there = is_there(handbook)
@@ -144,6 +156,8 @@ def finish(page: Page, rendered: Rendered, is_there: Callable[[str], bool]) -> F
         return Finished(rendered.title, rendered.purpose, "", (), (), (*rendered.faults, slow))
     tokens = rendered.tokens
     content = for_every_reader(tokens.replace(converted.html))
+    if page.translated is not None:
+        content = marked(content, page.translated, page.address)
     headings = tuple(_read(one, tokens.escaped) for one in converted.headings)
     faults = (*rendered.faults, *_faults(page, rendered, converted), *tokens.faults)
     return Finished(rendered.title, rendered.purpose, content, headings, converted.targets, faults)
@@ -206,6 +220,7 @@ def _keys(handbook: Handbook) -> Iterator[tuple[str, str]]:
                 page.file,
                 day,
                 str(handbook.reviewed),
+                str(page.translated),
                 *plants,
                 "",
                 *listed,

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import difflib
+import re
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -10,13 +11,16 @@ from macros.description import strict_yaml
 from macros.pages.vocabulary import Vocabulary
 from macros.quantities import Fault, Faults, say
 
-__all__ = ["GROUPS", "FrontMatter", "split_source"]
+__all__ = ["GROUPS", "FrontMatter", "digest_in", "split_source"]
 
 GROUPS = ("before", "build", "test", "run", "use", "service", "trouble", "reference")
 """The groups of guides, in the order in which a builder comes to them; their names are messages."""
 
-KEYS: dict[str, type] = {"title": str, "purpose": str, "group": str, "order": int, "needs": list}
+KEYS: dict[str, type] = {"title": str, "purpose": str, "group": str, "order": int, "needs": list, "source_digest": str}
 """The keys that may stand in front matter, and what each holds."""
+
+DIGEST = re.compile(r"[0-9a-f]{12}")
+_NAMED_DIGEST = re.compile(rb"^source_digest:[ \t]*[\"']?([0-9a-f]{12})[\"']?[ \t]*\r?$", re.MULTILINE)
 
 FENCE = "---"
 MARK = "\ufeff"
@@ -38,6 +42,8 @@ class FrontMatter:
         Place among the guides of its group.
     needs : tuple of str
         Parts that a plant must have for the page to make sense.
+    source_digest : str
+        Of a translation: the state of its source from which it was made.
     lines : dict
         The line of each key.
     """
@@ -47,6 +53,7 @@ class FrontMatter:
     group: str = ""
     order: int | None = None
     needs: tuple[str, ...] = ()
+    source_digest: str = ""
     lines: dict[str, int] = field(default_factory=dict)
 
 
@@ -98,6 +105,13 @@ def split_source(content: bytes, file: str, wanted: tuple[str, ...], vocabulary:
     return Source(front, "\n".join(lines[body_starts:]), body_starts + 1, faults)
 
 
+def digest_in(content: bytes) -> str:
+    """The digest of its source that a translation names; empty where it names none."""
+    front = re.match(rb"(?:\xef\xbb\xbf)?---[ \t]*\r?\n(.*?\n)---[ \t]*(?:\r?\n|$)", content, re.DOTALL)
+    found = _NAMED_DIGEST.search(front[1]) if front else None
+    return found[1].decode() if found else ""
+
+
 def _read(text: str, file: str, vocabulary: Vocabulary, faults: list[Fault]) -> FrontMatter:
     front = FrontMatter()
     if not text.strip():
@@ -112,7 +126,9 @@ def _read(text: str, file: str, vocabulary: Vocabulary, faults: list[Fault]) -> 
     faults.extend(document.faults)
     for key in (path[0] for path in document.broken if path):
         front.lines.setdefault(str(key), 1)
-    for key, value in document.data.items():
+    for key, held in document.data.items():
+        # A digest of digits alone is a number to YAML, and is kept as typed.
+        value = str(held) if key == "source_digest" and not isinstance(held, (list, dict)) else held
         line = document.lines.get((key,), 1)
         front.lines[key] = line
         if key not in KEYS:
@@ -125,6 +141,8 @@ def _read(text: str, file: str, vocabulary: Vocabulary, faults: list[Fault]) -> 
             faults.append(Fault(file, line, key, say(f"pages.front_wanted.{key}")))
         elif key == "group" and value not in GROUPS:
             faults.append(Fault(file, line, key, say("pages.front_group", found=value, known=", ".join(GROUPS))))
+        elif key == "source_digest" and not DIGEST.fullmatch(value):
+            faults.append(Fault(file, line, key, say("pages.front_wanted.source_digest")))
         elif key == "needs":
             front.needs = tuple(value)
             for number, part in enumerate(value, 1):

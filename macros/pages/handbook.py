@@ -37,11 +37,12 @@ from macros.pages.page_text import PageText, read_page
 from macros.pages.plots import PLOTS, plots_of
 from macros.pages.references import unresolved
 from macros.pages.tokens import Fragment, Tokens
+from macros.pages.translations import Translated, differing, digest_of, folders, is_careful, strangers
 from macros.pages.typed_numbers import typed_in_drawing, typed_numbers
 from macros.pages.vocabulary import Vocabulary, field_names, figure_names
 from macros.pages.writing import names_in, unknown_part, write
 from macros.quantities import Fault, Faults, say, store
-from macros.quantities.languages import language
+from macros.quantities.languages import SOURCE, language
 from macros.review import review
 from macros.review.refusal import Reason, day_of_review, failed_proofs, refusal
 
@@ -51,6 +52,8 @@ DESIGNS, GUIDES = "designs", "guides"
 MOST_READ = 256
 TO_MEASURE, CATALYST = "record.to_measure", "catalyst"
 WANTED = ("title", "purpose", "group", "order")
+TRANSLATED = {"guide": ("title", "purpose", "source_digest"), "page": ("source_digest",)}
+"""Keys of front matter that a guide must have; those that a translation must have."""
 TITLE = re.compile(r"^# (.+?)(?:[ \t]*\{:[^}\n]*\})?[ \t]*$", re.MULTILINE)
 
 OF_PLANT = (
@@ -93,6 +96,8 @@ class Page:
     file: str = ""
     front: FrontMatter = field(default_factory=FrontMatter, compare=False)
     text: PageText | None = field(default=None, compare=False)
+    translated: Translated | None = None
+    """How a page that is no translation of its source as it stands says so; none where there is nothing to say."""
     part: str = ""
     """The part of the plant whose figures a page of kind "working" tells; the procedure that one of kind "procedure" does."""
 
@@ -130,13 +135,19 @@ class Handbook:
     _numbers: dict[str, Numbers] = field(default_factory=dict)
     reviewed: bool = True
     """Whether plants are reviewed, which takes a second or two each; a preview does not wait for it."""
+    written_in: str = SOURCE
+    """The language in which its pages are written; in another that is spoken, translations stand for them."""
+    beside_source: bool = False
+    """Whether it is published one folder below the edition in the language in which it is written."""
     _from_disk: bool = False
     _reasons: dict[str, tuple[Reason, ...]] = field(default_factory=dict)
     _told: set[tuple[str, int, str]] = field(default_factory=set)
     """Names that no plant can have, by file and line: told once, not again for each plant."""
 
     @classmethod
-    def load(cls, docs: Path, *, reviewed: bool = True) -> Handbook:
+    def load(
+        cls, docs: Path, *, reviewed: bool = True, written_in: str = SOURCE, beside_source: bool = False
+    ) -> Handbook:
         """
         Read the plants, guides and pages of a folder.
 
@@ -146,6 +157,10 @@ class Handbook:
             Holds `designs/<plant>/`, `guides/*.md`, and any other pages.
         reviewed : bool
             Whether plants are reviewed; without, their pages say that they were not.
+        written_in : str
+            The language of its pages. Where another is spoken, their translations are taken.
+        beside_source : bool
+            Whether this is the edition of another language, published one folder below the one in `written_in`.
         """
         root = docs.resolve().parent
         if strangers := link_faults(docs):
@@ -157,7 +172,7 @@ class Handbook:
                 plants.append(_loaded(folder, root, _stamp(folder)))
             except Faults as error:
                 faults.extend(error)
-        handbook = cls._of(docs, plants, from_disk=True)
+        handbook = cls._of(docs, plants, from_disk=True, written_in=written_in, beside_source=beside_source)
         handbook.faults[:0] = faults
         handbook.reviewed = reviewed
         return handbook
@@ -168,7 +183,9 @@ class Handbook:
         return cls._of(docs, plants, from_disk=False)
 
     @classmethod
-    def _of(cls, docs: Path, plants: list[Plant], *, from_disk: bool) -> Handbook:
+    def _of(
+        cls, docs: Path, plants: list[Plant], *, from_disk: bool, written_in: str = SOURCE, beside_source: bool = False
+    ) -> Handbook:
         names = [
             *figure_names(),
             *field_names(PlantFile),
@@ -182,7 +199,15 @@ class Handbook:
         ]
         told = [plant for plant in plants if plant.description.plant.buffer is not None]
         unfit = [_no_buffer(one) for one in plants if one not in told]
-        handbook = cls(docs, told, unfit, Vocabulary(names), _from_disk=from_disk)
+        handbook = cls(
+            docs,
+            told,
+            unfit,
+            Vocabulary(names),
+            written_in=written_in,
+            beside_source=beside_source,
+            _from_disk=from_disk,
+        )
         handbook._numbers = {plant.name: Numbers(plant.graph) for plant in plants}
         handbook._read_pages(docs.resolve().parent)
         handbook.faults.extend(handbook._faults_of_references())
@@ -359,15 +384,35 @@ class Handbook:
 
     def _read_guides(self, root: Path) -> Iterator[Page]:
         for path in sorted((self.docs / GUIDES).glob("*.md")):
-            page = self._read(path, path.name, "guide", WANTED, root)
+            page = self._read_or_translated(path, path.name, "guide", WANTED, root)
             self._check_names(page)
             yield page
 
     def _read_own(self, root: Path) -> Iterator[Page]:
         for path in sorted(self.docs.rglob("*.md")):
             address = path.relative_to(self.docs).as_posix()
-            if address.split("/")[0] not in (DESIGNS, GUIDES):
-                yield self._read(path, address, "page", (), root)
+            if address.split("/")[0] not in (DESIGNS, GUIDES, *folders(self.written_in)):
+                yield self._read_or_translated(path, address, "page", (), root)
+        self.faults.extend(strangers(self.docs, self.written_in))
+
+    def _read_or_translated(self, path: Path, address: str, kind: str, wanted: tuple[str, ...], root: Path) -> Page:
+        """A page in the language spoken, as its front matter says where it is no translation of its source as it stands."""
+        source = self._read(path, address, kind, wanted, root)
+        if "source_digest" in source.front.lines:
+            message = say("pages.translation.not_here")
+            self.faults.append(Fault(source.file, source.front.lines["source_digest"], "source_digest", message))
+        if language() == self.written_in:
+            return source
+        content = path.read_bytes()
+        told = Translated("missing", self.written_in, is_careful(content), self.beside_source)
+        other = self.docs / language() / path.relative_to(self.docs)
+        if not other.is_file():
+            return replace(source, translated=told)
+        page = self._read(other, address, kind, TRANSLATED[kind], root)
+        self.faults.extend(differing(source.front, page.front, page.file))
+        decided = replace(page.front, group=source.front.group, order=source.front.order, needs=source.front.needs)
+        older = page.front.source_digest != digest_of(content)
+        return replace(page, front=decided, translated=replace(told, state="older") if older else None)
 
     def _read(self, path: Path, address: str, kind: str, wanted: tuple[str, ...], root: Path) -> Page:
         file = path.resolve().relative_to(root).as_posix()

@@ -19,6 +19,7 @@ from macros.description.loading import FILES
 from macros.description.plain_files import content_of
 from macros.pages.hand_drawing import LARGEST_DRAWING, drawing_faults
 from macros.quantities import Fault, say
+from macros.quantities.languages import languages
 
 __all__ = ["LARGEST_PICTURE", "MOST_FILES", "file_faults", "link_faults"]
 
@@ -105,11 +106,17 @@ def _of_name(name: str, inside: str) -> list[str]:
     return []
 
 
-def _of_folder(inside: str) -> list[str]:
+def _in_language(inside: str) -> list[str]:
+    """The parts of an address; what stands in the folder of a language is held to the same as what it translates."""
     parts = inside.split("/")
+    return parts[1:] if len(parts) > 1 and parts[0] in languages() else parts
+
+
+def _of_folder(inside: str) -> list[str]:
+    parts = _in_language(inside)
     if parts[0] == "guides" and len(parts) > 1:
         return [say("pages.files.folder_of_guides")]
-    if parts[0] == "designs" and len(parts) == 2 and parts[1] in _RESERVED:
+    if parts[0] == "designs" and len(parts) == 2 and parts[1] in {*_RESERVED, *languages()}:
         return [say("pages.files.reserved_plant", found=parts[1])]
     if parts[0] == "designs" and len(parts) > 2:
         return [say("pages.files.folder_of_plant")]
@@ -117,7 +124,9 @@ def _of_folder(inside: str) -> list[str]:
 
 
 def _of_file(path: Path, inside: str) -> list[str]:
-    parts, suffix = inside.split("/"), path.suffix
+    parts, suffix = _in_language(inside), path.suffix
+    if len(parts) != inside.count("/") + 1 and suffix != ".md":
+        return [say("pages.files.in_translation")]
     if parts[0] == "designs":
         known = len(parts) == 3 and (path.name in FILES or suffix == ".csv")
         if not known:

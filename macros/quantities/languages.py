@@ -20,7 +20,8 @@ from typing import Final, ParamSpec, TypeVar
 from babel import Locale
 
 __all__ = [
-    "SOURCE", "between", "cached_as_spoken", "decimal_mark", "language", "languages", "name_of", "speaking", "with_mark", "with_point", "without_mark",
+    "SOURCE", "VARIABLE", "between", "cached_as_spoken", "called", "decimal_mark", "language", "languages", "name_of", "speak",
+    "speaking", "with_mark", "with_point", "without_mark",
 ]  # fmt: skip
 
 Arguments = ParamSpec("Arguments")
@@ -28,6 +29,9 @@ Made = TypeVar("Made")
 
 SOURCE: Final = "en"
 """The language in which this program and its handbook are written, and that stands in where another has no words."""
+
+VARIABLE: Final = "GASWRIGHT_LANGUAGE"
+"""The variable that says which language a command speaks where its line does not."""
 
 TABLES: Final = Path(__file__).parent / "messages"
 
@@ -57,12 +61,23 @@ def speaking(code: str) -> Iterator[None]:
         If there are no tables of it.
     """
     if code not in languages():
-        raise LookupError(f"no tables of messages in the language {code!r}; there are {', '.join(languages())}")
+        raise LookupError(_unknown(code))
     before = _spoken.set(code)
     try:
         yield
     finally:
         _spoken.reset(before)
+
+
+def speak(code: str) -> None:
+    """Speak a language from here on, for a process that speaks no other; errors as of `speaking`."""
+    if code not in languages():
+        raise LookupError(_unknown(code))
+    _spoken.set(code)
+
+
+def _unknown(code: str) -> str:
+    return f"no tables of messages in the language {code!r}; there are {', '.join(languages())}"
 
 
 @functools.cache
@@ -134,3 +149,8 @@ def name_of(code: str) -> str:
     """What a language calls itself, for the reader who looks for it; as a title, its first letter a capital."""
     name = str(_locale(code).get_display_name(code) or code)
     return name[:1].upper() + name[1:]
+
+
+def called(code: str) -> str:
+    """What a language is called in the one that is spoken."""
+    return str(_locale(code).get_display_name(language()) or code)

@@ -18,8 +18,9 @@ from mkdocs.config.defaults import MkDocsConfig
 from mkdocs.exceptions import Abort, MkDocsException
 
 from macros.quantities import Fault, Faults, store
+from macros.quantities.languages import language, speaking
 from macros.review.refusal import BINDING, Reason
-from macros.site.configuration import configuration_faults
+from macros.site.configuration import configuration_faults, languages_of
 from macros.site.content_policy import set_policies
 from macros.site.plugin import HandbookPlugin
 from macros.site.serve import QUIET
@@ -53,14 +54,16 @@ class _Warnings(logging.Handler):
         self.texts.append(record.getMessage())
 
 
-def build_site(handbook: Path, site: Path | None = None) -> Path:
+def build_site(handbook: Path, site: Path | None = None, *, only: str = "") -> Path:
     """The same as `build`, for whom only the folder of the site matters."""
-    return build(handbook, site).folder
+    return build(handbook, site, only=only).folder
 
 
-def build(handbook: Path, site: Path | None = None) -> Built:
+def build(handbook: Path, site: Path | None = None, *, only: str = "") -> Built:
     """
-    Build the handbook of a folder that holds `mkdocs.yml`.
+    Build the handbook of a folder that holds `mkdocs.yml`, in every language that it names.
+
+    The edition in its own language stands at the root of the site, each other one in a folder called as its language.
 
     Parameters
     ----------
@@ -68,6 +71,8 @@ def build(handbook: Path, site: Path | None = None) -> Built:
         The folder.
     site : Path, optional
         Where the site goes; `site/` in the folder without.
+    only : str
+        The one language in which to build it; then that edition stands at the root.
 
     Returns
     -------
@@ -84,7 +89,7 @@ def build(handbook: Path, site: Path | None = None) -> Built:
     aside = Path(tempfile.mkdtemp(prefix=f".{site.name}-aside-", dir=site.parent))
     try:
         fresh = aside / "fresh"
-        config = _generate(handbook, fresh)
+        config = _editions(handbook, fresh, only)
         (fresh / "sitemap.xml.gz").unlink(missing_ok=True)  # it tells the time of day; the map itself stands beside it
         if faults := [*set_policies(fresh), *faults_in(fresh, base=_base(config))]:
             raise Faults(faults)
@@ -103,8 +108,20 @@ def build(handbook: Path, site: Path | None = None) -> Built:
     return Built(site, plugin.refused(), plugin.status())
 
 
-def _generate(handbook: Path, target: Path) -> MkDocsConfig:
-    """Run the generator strictly; its warnings are faults."""
+def _editions(handbook: Path, target: Path, only: str) -> MkDocsConfig:
+    """Every edition, each language's in its place; the configuration of the one at the root."""
+    first, *further = (only,) if only else languages_of(handbook)
+    with speaking(first):
+        config = _generate(handbook, target, (first, *further))
+    for code in further:
+        with speaking(code):
+            _generate(handbook, target / code, (first, *further))
+        (target / code / "sitemap.xml.gz").unlink(missing_ok=True)
+    return config
+
+
+def _generate(handbook: Path, target: Path, beside: tuple[str, ...]) -> MkDocsConfig:
+    """Run the generator strictly in the language spoken; its warnings are faults."""
     file = handbook / "mkdocs.yml"
     if faults := configuration_faults(handbook):
         raise Faults(faults)
@@ -114,6 +131,11 @@ def _generate(handbook: Path, target: Path) -> MkDocsConfig:
     logger.addHandler(warnings)
     try:
         config = load_config(str(file), site_dir=str(target), strict=True)
+        plugin = config.plugins["gaswright"]
+        assert isinstance(plugin, HandbookPlugin)
+        plugin.beside = beside
+        if language() != beside[0] and config.site_url:
+            config.site_url = f"{config.site_url.rstrip('/')}/{language()}/"
         config.plugins.on_startup(command="build", dirty=False)
         try:
             generate(config)

@@ -16,8 +16,9 @@ from typing import Any, Final
 from macros.description import strict_yaml
 from macros.description.plain_files import content_of
 from macros.quantities import Fault, Faults, say
+from macros.quantities.languages import SOURCE, languages
 
-__all__ = ["configuration_faults", "edition_line"]
+__all__ = ["configuration_faults", "edition_line", "languages_in", "languages_of"]
 
 CONFIGURATION: Final = "mkdocs.yml"
 STRANGERS: Final = ("main.py", "main", "hooks.py", "overrides")
@@ -47,6 +48,11 @@ def _checks(value: Any) -> bool:
     )
 
 
+def _languages(value: Any) -> bool:
+    """The language in which the handbook is written, then those in which it is published too, each once."""
+    return isinstance(value, list) and 0 < len(value) == len(set(map(str, value))) and set(value) <= set(languages())
+
+
 PLUGINS: Final = [{"macros": {"modules": ["macros.site.registered"], "render_by_default": False}}, "gaswright"]
 
 KNOWN: Final[Mapping[tuple[str, ...], Callable[[Any], bool]]] = {
@@ -61,6 +67,7 @@ KNOWN: Final[Mapping[tuple[str, ...], Callable[[Any], bool]]] = {
     ("extra", "generator"): _is(False),
     ("extra", "edition"): _words,
     ("extra", "newer_at"): _address,
+    ("extra", "languages"): _languages,
     ("plugins",): lambda value: value == PLUGINS,
     ("validation",): _checks,
 }
@@ -109,6 +116,26 @@ def configuration_faults(handbook: Path) -> list[Fault]:
     ]
     faults += [Fault(name, 0, "", say("site.would_run")) for name in STRANGERS if (handbook / name).exists()]
     return sorted(faults)
+
+
+def languages_of(handbook: Path) -> tuple[str, ...]:
+    """
+    The languages of a handbook: the one in which it is written, then those into which it is translated.
+
+    Raises
+    ------
+    Faults
+        If its configuration is none.
+    """
+    if faults := configuration_faults(handbook):
+        raise Faults(faults)
+    document = strict_yaml.parse(content_of(handbook / CONFIGURATION, strict_yaml.LARGEST_BYTES), CONFIGURATION)
+    return languages_in(document.data.get("extra") or {})
+
+
+def languages_in(extra: Mapping[str, Any]) -> tuple[str, ...]:
+    """The same, from the settings of the handbook's own that stand under `extra`."""
+    return tuple(extra.get("languages") or (SOURCE,))
 
 
 def _flat(data: Mapping[str, Any]) -> dict[tuple[str, ...], Any]:

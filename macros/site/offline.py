@@ -20,7 +20,7 @@ NO_TIME = (1980, 1, 1, 0, 0, 0)
 """The date of every file: the same site gives the same bytes."""
 
 
-def offline(handbook: Path, target: Path, plant: str = "") -> Built:
+def offline(handbook: Path, target: Path, plant: str = "", *, only: str = "") -> Built:
     """
     Build a handbook, or the part of it that one plant needs, and pack it.
 
@@ -32,6 +32,8 @@ def offline(handbook: Path, target: Path, plant: str = "") -> Built:
         The file to write.
     plant : str
         Name of a plant; all without.
+    only : str
+        The one language of it; all that the handbook names without.
 
     Raises
     ------
@@ -41,7 +43,7 @@ def offline(handbook: Path, target: Path, plant: str = "") -> Built:
     with tempfile.TemporaryDirectory(prefix="gaswright-offline-") as scratch:
         source = _of_one(handbook, Path(scratch) / handbook.resolve().name, plant) if plant else handbook
         site = Path(scratch) / "site"
-        built = build(source, site)
+        built = build(source, site, only=only)
         pack(site, target)
     return built
 
@@ -72,7 +74,7 @@ def pack(site: Path, target: Path) -> None:
 
 def _files(site: Path) -> Iterator[Path]:
     for path in sorted(site.rglob("*"), key=lambda one: one.relative_to(site).as_posix()):
-        if path.is_file() and path.relative_to(site).as_posix() not in ONLINE_ONLY and path.suffix != ".map":
+        if path.is_file() and path.name not in ONLINE_ONLY and path.suffix != ".map":
             yield path
 
 

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import html
 import importlib.metadata
-from collections.abc import Iterable
+import os
+from collections.abc import Iterable, Iterator
 from functools import partial
 from importlib import resources
 from pathlib import Path
@@ -26,9 +27,10 @@ from macros.pages.known_files import link_faults
 from macros.pages.report import report_html
 from macros.pages.search_index import SearchIndex, names_of_values
 from macros.quantities import Fault, Faults, say, store
+from macros.quantities.languages import SOURCE, VARIABLE, language, name_of, speak
 from macros.review.refusal import Reason
 from macros.site.beside import files_beside
-from macros.site.configuration import edition_line
+from macros.site.configuration import edition_line, languages_in
 from macros.site.heads import heads_style
 from macros.site.navigation import Links
 from macros.site.wall_guides import links_to_wall_guides
@@ -50,6 +52,7 @@ STYLES = (
     "plants.css",
     "print.css",
     "readers.css",
+    "languages.css",
 )
 SCRIPTS = ("gaswright.js", "filter.js", "drawings.js", "sort.js", "frame.js", "search.js", "what_if.js", "report.js")
 NOT_FOUND = frozenset(["workings"])
@@ -62,11 +65,14 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
     def __init__(self) -> None:
         super().__init__()
         self._serving = False
+        self._written_in = SOURCE
         self._edition: Edition | None = None
         self._faults: list[Fault] = []
         self._navigations: dict[str, Links] = {}
         self._theme_styles: list[str] = []
         self._beside: dict[str, bytes] = {}
+        self.beside: tuple[str, ...] = ()
+        """The languages of all editions that are published together; the first stands at the root, others below it."""
 
     def refused(self) -> dict[str, tuple[Reason, ...]]:
         """The plants of the edition that are refused, by name, each with its reasons."""
@@ -81,10 +87,13 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:
         self._serving = command == "serve"
+        if self._serving:
+            speak(os.environ.get(VARIABLE) or SOURCE)  # the server is a process of its own
 
     def on_config(self, config: MkDocsConfig) -> MkDocsConfig:
         if links := link_faults(Path(config.docs_dir)):
             raise _failure(links)  # the generator would follow them
+        self._written_in = languages_in(config.extra)[0]
         config.markdown_extensions = []  # pages come finished
         config.mdx_configs = {}
         styles = ("drawings.css", "heads.css", *STYLES)
@@ -147,7 +156,13 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
             In a build, with all faults as its cause.
         """
         self._navigations = {}
-        edition, self._faults = Edition.of(docs, self._edition, reviewed=not self._serving)
+        edition, self._faults = Edition.of(
+            docs,
+            self._edition,
+            reviewed=not self._serving,
+            written_in=self._written_in,
+            beside_source=self._written_in == next(iter(self.beside), "") != language(),
+        )
         if self._faults:
             if not self._serving:
                 raise _failure(self._faults)
@@ -174,9 +189,21 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
     def on_env(self, env: Any, *, config: MkDocsConfig, files: Files) -> None:
         if self._faults and not self._serving:
             raise _failure(self._faults)
-        env.globals |= {"say": say, "report": report_html, "theme_styles": self._theme_styles}
+        # Pages tell where they stand in the whole site; links lead from there to the same page in other languages.
+        spoken = language()
+        above = "" if not self.beside or spoken == self.beside[0] else f"{spoken}/"
+        env.globals |= {
+            "say": say, "language": spoken, "report": report_html, "theme_styles": self._theme_styles,
+            "above": above, "editions": list(self._editions(above)),
+        }  # fmt: skip
         for name, script in ({} if self._serving else self._indices(files)).items():
             files.append(File.generated(config, f"assets/{name}", content=script))
+
+    def _editions(self, above: str) -> Iterator[tuple[str, str, str]]:
+        """Code, name and way from this edition's root to that of each edition, this one too."""
+        for number, code in enumerate(self.beside if len(self.beside) > 1 else ()):
+            root = "../" if above else ""
+            yield code, name_of(code), root if number == 0 else f"{root}{code}/"
 
     def _indices(self, files: Files) -> dict[str, str]:
         """The search index of each plant and that of the handbook's own pages, as scripts by name."""

@@ -10,6 +10,7 @@ from collections.abc import Iterable
 from pathlib import Path
 
 from macros.quantities import Faults, say
+from macros.quantities.languages import VARIABLE, language
 from macros.site.configuration import configuration_faults
 
 __all__ = ["serve"]
@@ -56,7 +57,7 @@ def serve(handbook: Path, address: str = "127.0.0.1:8000", *, every_s: float = 0
 
 def _start(handbook: Path, address: str) -> subprocess.Popen[bytes]:
     command = [sys.executable, "-m", "mkdocs", "serve", "--quiet", "--dev-addr", address]
-    return subprocess.Popen(command, cwd=handbook, env={**os.environ, **QUIET})
+    return subprocess.Popen(command, cwd=handbook, env={**os.environ, **QUIET, VARIABLE: language()})
 
 
 def _stop(server: subprocess.Popen[bytes]) -> None:
