@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import datetime
 import functools
+import math
 from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, field, replace
 
@@ -38,12 +39,17 @@ TEMPERATURE_SPAN_K = 20.0
 
 @dataclass(frozen=True)
 class Reading:
-    """A number that a rule compares, with its texts and the paths that it came from."""
+    """A number that a rule compares, how its texts are written, and the paths that it came from."""
 
     si: float
     kind: str
-    texts: Shown
+    write: Callable[[], Shown]
     reads: tuple[str, ...] = ()
+
+    @functools.cached_property
+    def texts(self) -> Shown:
+        """Its texts; most numbers are only compared, and never written."""
+        return self.write()
 
 
 @dataclass(frozen=True)
@@ -163,23 +169,23 @@ class Reviewed:
         if text:
             value = self.graph[references(text)[0].name]
         si = self._share(value.kind, self._si(what, self._si(value.name, value.si)), times)
-        return Reading(si, value.kind, _texts(value, si), (what,))
+        return Reading(si, value.kind, lambda: _texts(value, si), (what,))
 
     def _sum(self, paths: tuple[str, ...], times: float) -> Reading:
         """Several values of one kind added up, shown as the first of them."""
         si = times * sum(self.reading(path).si for path in paths)
         value = self.graph[paths[0]]
-        return Reading(si, value.kind, _texts(value, si), paths)
+        return Reading(si, value.kind, lambda: _texts(value, si), paths)
 
     def made(self, like: Reading, si: float, *of: Reading) -> Reading:
         """A number made of others, shown as one of them that the plant has by a path."""
-        texts = _texts(self.graph[like.reads[0]], si)
-        return Reading(si, like.kind, texts, tuple(path for each in of for path in each.reads))
+        value = self.graph[like.reads[0]]
+        return Reading(si, like.kind, lambda: _texts(value, si), tuple(path for each in of for path in each.reads))
 
     def _si(self, path: str, held: object) -> float:
         """The number of a path, unless another stands in for it."""
         si = self.given.get(path, held)
-        if not isinstance(si, int | float):
+        if not isinstance(si, int | float) or math.isnan(si):
             raise LookupError(say("review.not_known", name=path))
         return si
 
@@ -192,9 +198,9 @@ class Reviewed:
 
     def _of(self, quantity: Quantity, reads: tuple[str, ...], times: float, si: float | None = None) -> Reading:
         kind = "pressure" if quantity.kind in ("gauge_pressure", "absolute_pressure") else quantity.kind
-        si = self._share(kind, self._absolute(quantity) if si is None else si, times)
+        asked = self._share(kind, self._absolute(quantity) if si is None else si, times)
         base = float(self.graph[ATMOSPHERE].si) if kind == "pressure" else None
-        return Reading(si, kind, shown(si, quantity.unit, 3, atmosphere_pa=base), reads)
+        return Reading(asked, kind, lambda: shown(asked, quantity.unit, 3, atmosphere_pa=base), reads)
 
     def at_most(
         self, where: str, value: Compared, limit: Compared, *, times: float = 1.0, **words: str | Shown
@@ -222,11 +228,11 @@ class Reviewed:
         named = tuple(path for each in (value, limit) for path in _paths(each))
         try:
             found, bound = self.reading(value), self.reading(limit, times)
+            texts = {"value": found.texts, "limit": bound.texts, **words}
         except CANNOT as error:
             return Look(where, "unknown", words, reads=named, reason=str(error))
         reads = tuple(dict.fromkeys((*found.reads, *bound.reads)))
         left = sign * (bound.si - found.si)
-        texts = {"value": found.texts, "limit": bound.texts, **words}
         # Written so that nothing but a number on the right side passes.
         verdict: Verdict = "passed" if left >= 0 else "broken"
         return Look(where, verdict, texts, left / self._span(bound), reads)
