@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from decimal import ROUND_CEILING, ROUND_FLOOR, ROUND_HALF_EVEN, Context, Decimal
+from functools import cache
 from math import floor, isfinite, log10
 from typing import Final, Literal
 
@@ -171,7 +172,12 @@ def _place_of_first(value: float) -> int:
 
 
 def _rounded(value: Decimal, place: int, rounding: Rounding) -> Decimal:
-    return value.quantize(Decimal(1).scaleb(place), _MODES[rounding], _EXACT)
+    return value.quantize(_one_at(place), _MODES[rounding], _EXACT)
+
+
+@cache
+def _one_at(place: int) -> Decimal:
+    return Decimal(1).scaleb(place)
 
 
 def _number(value: Decimal) -> str:

@@ -1,5 +1,6 @@
 """Which unit a text means: spellings, words, and the nearest known for a slip of the pen."""
 
+import functools
 from collections.abc import Mapping
 from difflib import get_close_matches
 from types import MappingProxyType
@@ -74,6 +75,7 @@ def units_of(kind: str) -> tuple[Unit, ...]:
     return tuple(each for each in UNITS if each.kind in names)
 
 
+@functools.lru_cache(maxsize=4096)
 def unit(text: str, kind: str | None = None) -> Unit:
     """
     The unit that a text means.

@@ -5,6 +5,7 @@ General parsers of units read `bar(g)` as bar times gram and accept `NaN bar`; a
 Every factor is built from the definitions at the top, so that each can be checked by reading.
 """
 
+import functools
 import re
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -61,7 +62,7 @@ class Unit:
     us: tuple[str, ...] = ()
     """The same for readers of US customary units."""
 
-    @property
+    @functools.cached_property
     def symbol(self) -> str:
         """As readers see it: `Nm³/h`, `µS/cm`, `A·h`."""
         text = re.sub(r"(?<=[mtn])[23]", lambda digit: "²³"[int(digit[0]) - 2], self.typed)
