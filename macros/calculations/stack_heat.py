@@ -114,7 +114,7 @@ def evaporation_heat(vapour_kg_per_s: float, temperature_k: float) -> float:
 @calculation(
     heat_capacity_j_per_k=above(0, 1e9),
     loss_w_per_k=between(0, 1e4),
-    heater_power_w=above(0, 1e6),
+    heater_power_w=between(1e-3, 1e6),
     start_temperature_k=AMBIENT,
     end_temperature_k=AMBIENT,
 )
@@ -135,7 +135,7 @@ def preheat_time(
     loss_w_per_k : float
         Heat lost to ambient for each kelvin above it. [W/K]
     heater_power_w : float
-        Power of the heater. [W]
+        Power of the heater, at least a milliwatt. [W]
     start_temperature_k : float
         Ambient temperature, at which everything starts. [K]
     end_temperature_k : float

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 import inspect
 import math
-from collections.abc import Callable
+import random
+from collections.abc import Callable, Iterator
 from typing import Any
 
 from hypothesis import strategies as st
@@ -30,18 +31,19 @@ def within(bounds: Bounds) -> st.SearchStrategy[Any]:
     """Values inside a bound, its edges among them; small ones as likely as large ones."""
     if bounds.curve:
         return curves()
+    return st.floats(0.0, 1.0).map(lambda share: _at(bounds, share))
+
+
+def _at(bounds: Bounds, share: float) -> float:
+    """The value at a share of the way through a bound; its edges are met exactly."""
     low, high = edges_of(bounds)
+    if share in (0.0, 1.0):
+        return high if share else low
     if low >= 0 and high > 1e3 * max(low, 1e-12):
         # Drawn evenly, a range over many decades is nearly always at its top: a plant is not.
         start = math.log(max(low, high * 1e-12))
-        span = math.log(high) - start
-        return st.floats(0.0, 1.0).map(lambda share: _between(share, low, high, math.exp(start + share * span)))
-    return st.floats(0.0, 1.0).map(lambda share: _between(share, low, high, low + share * (high - low)))
-
-
-def _between(share: float, low: float, high: float, value: float) -> float:
-    """The value drawn; its edges are met exactly, since a share of 0 or 1 is what hypothesis tries first."""
-    return low if share == 0.0 else high if share == 1.0 else min(max(value, low), high)
+        return min(max(math.exp(start + share * (math.log(high) - start)), low), high)
+    return min(max(low + share * (high - low), low), high)
 
 
 @st.composite
@@ -59,6 +61,36 @@ def curves(draw: st.DrawFn) -> tuple[tuple[float, float], ...]:
 def arguments_of(calculation: Callable[..., Any]) -> st.SearchStrategy[dict[str, Any]]:
     """All arguments of a calculation, each inside its bounds."""
     return st.fixed_dictionaries({name: within(bound) for name, bound in entry_of(calculation).bounds.items()})
+
+
+def drawn_for(calculation: Callable[..., Any], number: int) -> Iterator[dict[str, Any]]:
+    """
+    So many times all arguments of a calculation, each inside its bounds; the same every time.
+
+    For what is asked of every calculation: plain chance does it at a tenth of the cost of a search. The edges come first,
+    all low, all high, then each alone, and a tenth of all values drawn are edges.
+    """
+    chance = random.Random(calculation.__name__)
+    bounds = entry_of(calculation).bounds
+    shares = [dict.fromkeys(bounds, 0.0), dict.fromkeys(bounds, 1.0)]
+    shares += [dict.fromkeys(bounds, 0.5) | {name: edge} for name in bounds for edge in (0.0, 1.0)]
+    for count in range(number):
+        at = shares[count] if count < len(shares) else {name: _share(chance) for name in bounds}
+        yield {name: _curve(chance) if bound.curve else _at(bound, at[name]) for name, bound in bounds.items()}
+
+
+def _share(chance: random.Random) -> float:
+    return chance.choice((0.0, 1.0)) if chance.random() < 0.1 else chance.random()
+
+
+def _curve(chance: random.Random) -> tuple[tuple[float, float], ...]:
+    """As `curves`; a step up may be none."""
+    x, y = chance.uniform(1.0, 1e3), chance.uniform(1.2, 1.6)
+    points = []
+    for _ in range(chance.randint(2, 8)):
+        points.append((x, y))
+        x, y = x + math.exp(chance.uniform(0.0, math.log(5e3))), y + chance.choice((0.0, chance.uniform(0.0, 0.5)))
+    return tuple(points)
 
 
 def outside(bounds: Bounds) -> list[float]:

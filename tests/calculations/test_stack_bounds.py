@@ -3,10 +3,9 @@
 import importlib
 
 import pytest
-from hypothesis import HealthCheck, given, settings
 
 from macros.calculations.contract import CALCULATIONS, OutOfRange
-from tests.calculations.drawn import arguments_of, edges_of, is_finite_or_refused, outside
+from tests.calculations.drawn import drawn_for, edges_of, is_finite_or_refused, outside
 
 SUBJECTS = (
     "faraday", "cell_voltage", "crossover", "catalyst", "standstill", "stack_heat", "conductor", "fuse", "cooler",
@@ -21,12 +20,8 @@ ENTRIES = [
 
 @pytest.mark.parametrize("entry", ENTRIES)
 def test_an_answer_is_finite_or_refused(entry):
-    @settings(max_examples=300, suppress_health_check=[HealthCheck.too_slow])
-    @given(arguments_of(entry.function))
-    def holds(arguments):
-        assert is_finite_or_refused(entry.function, arguments)
-
-    holds()
+    for arguments in drawn_for(entry.function, 400):
+        assert is_finite_or_refused(entry.function, arguments), arguments
 
 
 @pytest.mark.parametrize("entry", ENTRIES)

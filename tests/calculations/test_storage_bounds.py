@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from macros.calculations import booster, buffer_cycle, compression, equalise, filling, free_flow, run, storage, transfer
 from macros.calculations.contract import CALCULATIONS, OutOfRange
-from tests.calculations.drawn import arguments_of, is_finite_or_refused, outside
+from tests.calculations.drawn import arguments_of, drawn_for, is_finite_or_refused, outside
 
 SUBJECTS = (booster, buffer_cycle, compression, equalise, filling, free_flow, run, storage, transfer)
 OURS = sorted(
@@ -329,13 +329,8 @@ def test_each_range_is_the_one_that_is_promised():
 @pytest.mark.parametrize("key", NUMBERS)
 def test_gives_a_finite_number_or_says_that_it_cannot(key):
     function = CALCULATIONS[key].function
-
-    @settings(max_examples=300, deadline=None)
-    @given(arguments_of(function))
-    def check(arguments):
-        assert is_finite_or_refused(function, arguments | _curves(arguments))
-
-    check()
+    for arguments in drawn_for(function, 400):
+        assert is_finite_or_refused(function, arguments | _curves(arguments)), arguments
 
 
 @pytest.mark.parametrize("key", OURS)
