@@ -1,8 +1,9 @@
 """
 Fields of a description: how a key of a YAML file says what it holds.
 
-A part of a plant is a class of fields; each field has a title for readers, a kind of quantity, physical bounds
-(outside them is an error), a usual range (outside it is a finding) and, where practice allows, a default object.
+A part of a plant is a class of fields; each field has a title for readers (in the tables of messages, under the name
+of its part and its own), a kind of quantity, physical bounds (outside them is an error), a usual range (outside it is
+a finding) and, where practice allows, a default object.
 """
 
 from __future__ import annotations
@@ -113,7 +114,6 @@ class Measure:
 
 def measure(
     kind: str,
-    title: str,
     *,
     symbol: str = "",
     low: str | None = None,
@@ -130,8 +130,6 @@ def measure(
     ----------
     kind : str
         Kind of quantity; "pressure" takes gauge and absolute.
-    title : str
-        What it is, for readers.
     symbol : str
         How formulas show it, `base_subscript`.
     low, high : str
@@ -155,29 +153,29 @@ def measure(
         refers=refers,
     )
     absent: Any = read(default.value, kind) if default else None if optional else ...
-    return Field(absent, title=title, json_schema_extra={"measure": demand})  # type: ignore[dict-item]
+    return Field(absent, json_schema_extra={"measure": demand})  # type: ignore[dict-item]
 
 
-def curve(x_kind: str, y_kind: str, title: str, *, symbol: str = "", optional: bool = False) -> Any:
+def curve(x_kind: str, y_kind: str, *, symbol: str = "", optional: bool = False) -> Any:
     """A field that holds measured points, each a pair `[x, y]` of quantities, x rising."""
     demand = Measure("curve", symbol, kinds=(x_kind, y_kind))
     absent: Any = None if optional else ...
-    return Field(absent, title=title, json_schema_extra={"measure": demand})  # type: ignore[dict-item]
+    return Field(absent, json_schema_extra={"measure": demand})  # type: ignore[dict-item]
 
 
 def measures(
-    kind: str, title: str, *, symbol: str = "", low: str | None = None, high: str | None = None, optional: bool = False
+    kind: str, *, symbol: str = "", low: str | None = None, high: str | None = None, optional: bool = False
 ) -> Any:
     """A field that holds a list of quantities of one kind."""
     bounds = [read(each, kind) if each else None for each in (low, high)]
     demand = Measure(kind, symbol, low=bounds[0], high=bounds[1], many=True)
     absent: Any = None if optional else ...
-    return Field(absent, title=title, json_schema_extra={"measure": demand})  # type: ignore[dict-item]
+    return Field(absent, json_schema_extra={"measure": demand})  # type: ignore[dict-item]
 
 
-def field(title: str, default: Any = ..., **demands: Any) -> Any:
+def field(default: Any = ..., **demands: Any) -> Any:
     """A field that holds no quantity: text, a choice, a tag, a list of parts."""
-    return Field(default, title=title, **demands)
+    return Field(default, **demands)
 
 
 def measure_of(part: type[BaseModel], name: str) -> Measure | None:
@@ -191,6 +189,11 @@ class Part(BaseModel):
     """A part of a description. Unknown keys are refused, quantities are read by their own grammar."""
 
     model_config = ConfigDict(extra="forbid", frozen=True, arbitrary_types_allowed=True, strict=True)
+
+    @classmethod
+    def titled(cls, name: str) -> str:
+        """What a field is called, in the language spoken."""
+        return say(f"entry.{cls.__name__}.{name}")
 
     @field_validator("*", mode="before")
     @classmethod

@@ -23,23 +23,22 @@ GROUPS: tuple[Group, ...] = get_args(Group)
 class Prices(Part):
     """Where the prices come from, and what a stored kilowatt-hour is reckoned with."""
 
-    basis: Literal["invented", "quoted", "paid"] = field("How the prices are known")
-    date: str = field("Day on which they held; sums in other currencies go by the rates of that day", pattern=DATE)
-    note: str | None = field("What else must be known of them", None)
+    basis: Literal["invented", "quoted", "paid"] = field()
+    date: str = field(pattern=DATE)
+    note: str | None = field(None)
     currencies: list[str] = field(
-        "Currencies in which totals are told, the first for everything else",
         ["EUR", "GBP", "USD"], min_length=1, json_schema_extra={"entries": "[A-Z]{3}"},
     )  # fmt: skip
     interest: Quantity = measure(
-        "fraction", "Yearly interest on what the plant costs", symbol="i", low="0 %", high="50 %", usual=("0 %", "12 %"),
+        "fraction", symbol="i", low="0 %", high="50 %", usual=("0 %", "12 %"),
         default=Default("4 %", "usual-interest", "high"),
     )  # fmt: skip
     years: Quantity = measure(
-        "time", "Years that the plant lasts", symbol="t_p", low="1 a", high="50 a", usual=("5 a", "25 a"),
+        "time", symbol="t_p", low="1 a", high="50 a", usual=("5 a", "25 a"),
         default=Default("15 a", "usual-life", "low"),
     )  # fmt: skip
     electricity: Quantity = measure(
-        "price_of_energy", "What the electricity costs, or would have brought", symbol="p_el",
+        "price_of_energy", symbol="p_el",
         default=Default("0.10 EUR/kWh", "made-up-price", "high"),
     )  # fmt: skip
 
@@ -56,20 +55,16 @@ class Prices(Part):
 class BoughtPart(Part):
     """A line of the parts list."""
 
-    item: str = field("What it is")
-    specification: str = field("What to ask for")
-    quantity: Quantity | str = measure("count", "How many", symbol="n", low="1", high="10000", refers=True)
-    unit_price: decimal.Decimal = field("Price of one")
-    currency: str = field("Currency, three letters of ISO 4217", pattern=CURRENCY)
-    region: str = field(
-        "Where it can be had for that: a country, two letters of ISO 3166-1, or `world`", pattern=r"^([A-Z]{2}|world)$"
-    )
-    lead_time: Quantity = measure("time", "Time from order to delivery", symbol="t_l", low="0 d", high="3 a")
-    tags: list[str] = field("Tags of the items or lines that it is for", [], json_schema_extra={"entries": TAG})
-    group: Group = field("Which list it belongs to", "other")
-    life: Quantity | None = measure(
-        "time", "Time after which it is bought again", symbol="t_u", low="1 d", high="50 a", optional=True
-    )
+    item: str = field()
+    specification: str = field()
+    quantity: Quantity | str = measure("count", symbol="n", low="1", high="10000", refers=True)
+    unit_price: decimal.Decimal = field()
+    currency: str = field(pattern=CURRENCY)
+    region: str = field(pattern=r"^([A-Z]{2}|world)$")
+    lead_time: Quantity = measure("time", symbol="t_l", low="0 d", high="3 a")
+    tags: list[str] = field([], json_schema_extra={"entries": TAG})
+    group: Group = field("other")
+    life: Quantity | None = measure("time", symbol="t_u", low="1 d", high="50 a", optional=True)
 
     @field_validator("currency")
     @classmethod
@@ -99,6 +94,6 @@ def _known(code: str) -> str:
 class PartsFile(Part):
     """The parts list of a plant."""
 
-    format: Literal[1] = field("Version of this format")
-    prices: Prices | None = field("Where the prices come from", None)
-    parts: list[BoughtPart] = field("Parts", [])
+    format: Literal[1] = field()
+    prices: Prices | None = field(None)
+    parts: list[BoughtPart] = field([])

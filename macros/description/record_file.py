@@ -15,48 +15,48 @@ RULE = r"^[a-z][a-z0-9]*([-_][a-z0-9]+)*$"
 class ToMeasure(Part):
     """A measurement that commissioning owes."""
 
-    figure: str = field("Figure that it checks", pattern=FIGURE)
-    how: str = field("How it is measured")
-    tolerance: Quantity = measure("any", "Difference from the predicted value that is accepted", symbol="t")
+    figure: str = field(pattern=FIGURE)
+    how: str = field()
+    tolerance: Quantity = measure("any", symbol="t")
 
 
 class Measured(Part):
     """A value that was measured."""
 
-    date: str = field("Day of the measurement", pattern=DATE)
-    figure: str = field("Figure that it is compared with", pattern=FIGURE)
-    value: Quantity = measure("any", "What was measured", symbol="x")
-    at: str | None = field("Tag of the item that showed it", None, pattern=f"^{TAG}$")
-    tolerance: Quantity = measure("any", "Difference from the predicted value that is accepted", symbol="t")
-    role: str = field("Who measured, by role")
-    note: str | None = field("What else must be known of it", None)
+    date: str = field(pattern=DATE)
+    figure: str = field(pattern=FIGURE)
+    value: Quantity = measure("any", symbol="x")
+    at: str | None = field(None, pattern=f"^{TAG}$")
+    tolerance: Quantity = measure("any", symbol="t")
+    role: str = field()
+    note: str | None = field(None)
 
 
 class Waiver(Part):
     """A rule that somebody lets the plant break, with reason and term."""
 
-    rule: str = field("Rule that is waived", pattern=RULE)
-    where: str | None = field("Tag or name that it is waived for; everywhere if absent", None)
-    reason: str = field("Why", min_length=20)
-    role: str = field("Who answers for it, by role")
-    expiry: str = field("Day on which it ends", pattern=DATE)
-    digest: str = field("Digest of the design that it was given for", pattern=DIGEST)
+    rule: str = field(pattern=RULE)
+    where: str | None = field(None)
+    reason: str = field(min_length=20)
+    role: str = field()
+    expiry: str = field(pattern=DATE)
+    digest: str = field(pattern=DIGEST)
 
 
 class SignOff(Part):
     """A signature, bound to one state of the design by its digest."""
 
-    date: str = field("Day of the signature", pattern=DATE)
-    role: str = field("Who signs, by role")
-    statement: str = field("What is signed for")
-    digest: str = field("Digest of the design that was looked at", pattern=DIGEST)
+    date: str = field(pattern=DATE)
+    role: str = field()
+    statement: str = field()
+    digest: str = field(pattern=DIGEST)
 
 
 class RecordFile(Part):
     """The record of a plant."""
 
-    format: Literal[1] = field("Version of this format")
-    to_measure: list[ToMeasure] = field("What commissioning is to measure", [])
-    readings: list[Measured] = field("What was measured", [])
-    waivers: list[Waiver] = field("Waivers", [])
-    sign_offs: list[SignOff] = field("Signatures", [])
+    format: Literal[1] = field()
+    to_measure: list[ToMeasure] = field([])
+    readings: list[Measured] = field([])
+    waivers: list[Waiver] = field([])
+    sign_offs: list[SignOff] = field([])

@@ -39,7 +39,7 @@ def _part(part: type[Part], *, is_root: bool) -> Iterator[str]:
     if not is_root:
         yield f"### {_title(part)} {{: #{part.__name__.lower()} }}"
         yield ""
-    yield (part.__doc__ or "").strip()
+    yield say(f"part.{part.__name__}")
     yield ""
     yield _row(*(say(f"description.page.{head}") for head in ("key", "what", "takes", "bounds", "usual", "default")))
     yield _row(*["---"] * 6)
@@ -51,7 +51,7 @@ def _part(part: type[Part], *, is_root: bool) -> Iterator[str]:
 def _key(part: type[Part], name: str, slot: Slot) -> Iterator[str]:
     known, demand = part.model_fields[name], slot.measure
     yield f"`{name}`"
-    yield known.title or ""
+    yield slot.title
     yield _takes(slot)
     bounds = (demand.low, demand.high) if demand is not None else (None, None)
     yield _range(*bounds)
@@ -126,9 +126,8 @@ def _codes(words: Any) -> str:
 
 
 def _title(part: type[Part]) -> str:
-    """The name of a part as words: `BoughtPart` is a bought part."""
-    spaced = "".join(f" {letter.lower()}" if letter.isupper() else letter for letter in part.__name__)
-    return spaced.strip().capitalize()
+    """What a part is called."""
+    return say(f"part_title.{part.__name__}")
 
 
 def _row(*cells: str) -> str:

@@ -75,7 +75,7 @@ def _part(part: type[Part]) -> dict[str, Any]:
     """A part: its keys, all others refused."""
     made: dict[str, Any] = {
         "type": "object",
-        "description": (part.__doc__ or "").strip(),
+        "description": say(f"part.{part.__name__}"),
         "properties": {name: _field(part, name) for name in part.model_fields},
         "required": [name for name, known in part.model_fields.items() if known.is_required()],
         "additionalProperties": False,
@@ -101,7 +101,7 @@ def _kind(name: str) -> dict[str, Any]:
 def _field(part: type[Part], name: str) -> dict[str, Any]:
     known = part.model_fields[name]
     slot = Slot(part, name, bare(known.annotation))
-    made: dict[str, Any] = {"title": known.title or name}
+    made: dict[str, Any] = {"title": slot.title}
     made.update(_measured(slot.measure) if slot.measure is not None else _plain(slot))
     for demand in known.metadata:
         made.update(_demand(demand))

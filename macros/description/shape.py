@@ -33,7 +33,7 @@ class Slot:
     @property
     def title(self) -> str:
         """What it is, for readers."""
-        return (self.known.title or "") if self.known is not None else ""
+        return self.part.titled(self.name) if self.part is not None else ""
 
     @property
     def measure(self) -> Measure | None:

@@ -73,7 +73,7 @@ def entries(description: Description) -> Iterator[Entry]:
         demand, place = measure_of(Prices, name), _at(description, name)
         assert demand is not None and demand.default is not None
         assumed, safe = ("", "") if place else (demand.default.source, demand.default.safe)
-        title = Prices.model_fields[name].title or name
+        title = Prices.titled(name)
         yield Entry(f"prices.{name}", getattr(prices, name), title, demand.symbol, assumed, safe, place)
     rates = rates_of(description)
     assert rates is not None
