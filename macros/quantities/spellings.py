@@ -8,6 +8,7 @@ from typing import Final
 
 from macros.quantities.errors import QuantityError
 from macros.quantities.kinds import KINDS, kinds_named
+from macros.quantities.languages import cached_as_spoken
 from macros.quantities.messages import say
 from macros.quantities.units import UNITS, Unit
 
@@ -69,6 +70,7 @@ def units_spelled(text: str) -> tuple[Unit, ...]:
     return _BY_SPELLING.get(folded(text), ())
 
 
+@functools.lru_cache(maxsize=256)
 def units_of(kind: str) -> tuple[Unit, ...]:
     """The units of a kind, or of each kind that a name such as `pressure` leaves open."""
     names = {each.name for each in kinds_named(kind)}
@@ -114,6 +116,7 @@ def _suggested(text: str, kind: str | None) -> str:
     return say("quantities.nearest", unit=near) if near else say("quantities.wanted", wanted=wanted(kind))
 
 
+@cached_as_spoken(maxsize=256)
 def wanted(kind: str | None) -> str:
     """What a kind is called, with the first of its units."""
     if kind is None:
