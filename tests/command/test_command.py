@@ -14,7 +14,7 @@ SHED = "docs/designs/shed"
 
 
 def test_check_says_that_the_plant_is_valid(capsys):
-    assert main(["check", SHED]) == 0
+    assert main(["check", "docs/designs/bench"]) == 0
     assert "the description is valid" in capsys.readouterr().out
 
 
@@ -69,7 +69,7 @@ def test_lineup_refuses_an_unknown_procedure_and_names_those_there_are(capsys):
 
 
 def test_a_plant_may_be_named_without_its_folder(capsys):
-    assert main(["check", "shed", "--json"]) == 0
+    assert main(["check", "bench", "--json"]) == 0
     assert json.loads(capsys.readouterr().out)["faults"] == []
 
 
