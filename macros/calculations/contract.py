@@ -8,7 +8,7 @@ import itertools
 import math
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
-from typing import Any, TypeVar, cast
+from typing import Any, Final, TypeVar, cast
 
 from macros.calculations.formula import Call, Constant, Curve, Traced, is_traced, node_of
 
@@ -26,45 +26,47 @@ __all__ = [
     "points",
 ]
 
-OPAQUE: dict[str, str] = {
-    "interpolate": "monotone interpolation between measured points",
-    "conductor table": "table of standard conductors, the next size on the safe side",
-    "density": "hydrogen's density by the reference equation of state",
-    "pressure of hydrogen": "hydrogen's pressure at a density by the reference equation of state",
-    "enthalpy": "hydrogen's enthalpy by the reference equation of state",
-    "entropy": "hydrogen's entropy by the reference equation of state",
-    "internal energy": "hydrogen's internal energy by the reference equation of state",
-    "compressibility factor": "hydrogen's compressibility factor by the reference equation of state",
-    "viscosity": "hydrogen's viscosity by a published correlation of many terms",
-    "heat capacity at constant pressure": "hydrogen's heat capacity by the reference equation of state",
-    "heat capacity at constant volume": "hydrogen's heat capacity by the reference equation of state",
-    "temperature from energy": "root: the temperature at which hydrogen of a density holds an energy",
-    "temperature at constant entropy": "root: hydrogen's temperature after a change of pressure without heat or loss",
-    "saturation pressure": "pressure of water vapour over liquid water, the equation of IAPWS-IF97 for the saturation line",
-    "sublimation pressure": "pressure of water vapour over ice, the equation of IAPWS R14-08",
-    "molar volume of water": "molar volume of liquid water or ice, a published equation of many terms",
-    "loading of silica gel": "isotherm: lines between measured points, a power law below them",
-    "humidity over silica gel": "root: the relative humidity at which silica gel would hold its loading",
-    "dew point": "root: the temperature at which the gas would be saturated",
-    "nozzle flow of hydrogen": "mass flux through a nozzle without losses, by the reference equation of state, the largest over the pressures in the throat",
-    "air through a room with a layer": "root: the depth of a layer under the ceiling that draws what the plume of the leak brings",
-    "fill run": "the plant followed through time, event by event, from an empty bank to a full one",
-    "adiabatic fill": "root: temperature of a vessel filled without loss of heat, by energy balance of the real gas",
-    "shared heat": "root: common temperature of gas and wall after a filling at once, by energy balance of the real gas",
-    "gas, wall and ambient": "energy balances of gas and wall followed through a filling",
-    "shortest fill time": "root: the fill time at which the warmest gas of a filling meets its limit",
-    "next whole number": "rounding up to a whole number",
-    "transfer run": "a booster followed while it moves gas from one vessel into another",
-    "friction factor": "Darcy friction factor by a published equation for laminar and turbulent flow",
-    "pressure lost along a line": "root: the pressure at the outlet that closes the momentum balance",
-    "flow from a torn line": "root: the flow at which friction brings the gas to the speed of sound, or to the atmosphere, at the tear",
-    "time to empty": "integral: what a vessel holds over what its opening passes",
-    "category of a vessel": "table of the directive by pressure and volume",
-    "category of a pipe": "table of the directive by pressure and nominal size",
-    "single failures": "every single failure of every state gone through, the highest pressure it brings",
-    "a year step by step": "run: surplus, stack and store followed through the year",
-}
-"""The closed list of functions that a formula shows by name, and what each stands for."""
+OPAQUE: Final = frozenset(
+    (
+        "interpolate",
+        "conductor table",
+        "density",
+        "pressure of hydrogen",
+        "enthalpy",
+        "entropy",
+        "internal energy",
+        "compressibility factor",
+        "viscosity",
+        "heat capacity at constant pressure",
+        "heat capacity at constant volume",
+        "temperature from energy",
+        "temperature at constant entropy",
+        "saturation pressure",
+        "sublimation pressure",
+        "molar volume of water",
+        "loading of silica gel",
+        "humidity over silica gel",
+        "dew point",
+        "nozzle flow of hydrogen",
+        "air through a room with a layer",
+        "fill run",
+        "adiabatic fill",
+        "shared heat",
+        "gas, wall and ambient",
+        "shortest fill time",
+        "next whole number",
+        "transfer run",
+        "friction factor",
+        "pressure lost along a line",
+        "flow from a torn line",
+        "time to empty",
+        "category of a vessel",
+        "category of a pipe",
+        "single failures",
+        "a year step by step",
+    )
+)
+"""The closed list of functions that a formula shows by name; what each stands for is a message."""
 
 
 class OutOfRange(ValueError):

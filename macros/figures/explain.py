@@ -26,7 +26,7 @@ def linear(node: Node, rank: int = 0) -> str:
     if isinstance(node, Symbol):
         return node.symbol or node.path
     if isinstance(node, Call):
-        return f"{node.name}({f'{between()} '.join(linear(argument) for argument in node.arguments)})"
+        return f"{say(f'opaque_name.{node.name}')}({f'{between()} '.join(linear(argument) for argument in node.arguments)})"
     assert isinstance(node, Operation)
     if node.name not in RANK:
         inside = f"{between()} ".join(linear(argument) for argument in node.arguments)

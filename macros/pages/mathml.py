@@ -160,7 +160,7 @@ class _Writer:
         if isinstance(node, Symbol):
             return symbol_mathml(self.symbols(node))
         if isinstance(node, Call):
-            return self._applied(f"<mtext>{escape(node.name)}</mtext>", node.arguments)
+            return self._applied(f"<mtext>{escape(say(f'opaque_name.{node.name}'))}</mtext>", node.arguments)
         if node.name in FUNCTIONS:
             return self._applied(f"<mi>{FUNCTIONS[node.name]}</mi>", node.arguments)
         if node.name == "sqrt":
@@ -236,7 +236,7 @@ def spoken(node: Node, words: Words) -> str:
         return words(node)
     arguments = node.arguments
     if isinstance(node, Call):
-        return say("pages.spoken.call", name=node.name, arguments=_listed(arguments, words))
+        return say("pages.spoken.call", name=say(f"opaque_name.{node.name}"), arguments=_listed(arguments, words))
     if node.name in ("max", "min"):
         return say(f"pages.spoken.{node.name}", arguments=_listed(arguments, words))
     if node.name in ("exp", "log", "sqrt"):

@@ -160,7 +160,11 @@ class _Writer:
             )
         except TooLongError:
             return f'<p class="gw-about">{escape(say("pages.formula_too_long"))}</p>'
-        named = [f"<li>{escape(name)}: {escape(OPAQUE[name])}</li>" for name in calls_in(value.node) if name in OPAQUE]
+        named = [
+            f"<li>{escape(say(f'opaque_name.{name}'))}: {escape(say(f'opaque.{name}'))}</li>"
+            for name in calls_in(value.node)
+            if name in OPAQUE
+        ]
         functions = f'<ul class="gw-functions">{"".join(named)}</ul>' if named else ""
         return f'<div class="gw-formula">{shown}</div>{functions}'
 
@@ -185,7 +189,7 @@ class _Writer:
         constant = constants()[path]
         link = self.page.url("facts.md", anchor("c", constant.title))
         number = with_mark(f"{float(constant):.10g} {constant.unit if constant.unit != '1' else ''}".strip())
-        title = f'<a href="{link}">{escape(constant.title)}</a>'
+        title = f'<a href="{link}">{escape(say(f"constant.{constant.title}"))}</a>'
         return _row(symbol, title, "", f'<span class="gw-inside">{escape(number)}</span>')
 
     def _assumed(self, value: Value) -> str:
@@ -215,7 +219,7 @@ class _Writer:
 
     def _spoken_title(self, path: str) -> str:
         if path.startswith("constant:"):
-            return path.removeprefix("constant:")
+            return say(f"constant.{path.removeprefix('constant:')}")
         return lowered(title_in(self.graph, path))
 
     @property

@@ -1,8 +1,10 @@
-"""The closed table of kinds: what a number measures, in which SI unit it is kept, what people call it."""
+"""The closed table of kinds: what a number measures, in which SI unit it is kept; what people call it is a message."""
 
 from dataclasses import dataclass
 from types import MappingProxyType
 from typing import Final
+
+from macros.quantities.messages import say
 
 
 @dataclass(frozen=True, slots=True)
@@ -12,10 +14,16 @@ class Kind:
     name: str
     si: str
     """The unit in which values are kept inside, as text for readers of code and reference pages."""
-    word: str
-    """What a message calls it: "a normal flow"."""
     lowest: float | None = None
     """The lowest value that physics allows, in the SI unit; none where the description sets the bounds."""
+
+    @property
+    def word(self) -> str:
+        """What a message calls it: "a normal flow"."""
+        family, _, currency = self.name.rpartition("_")
+        if family in OF_CURRENCY:
+            return say(f"kind.{family}", currency=currency.upper())
+        return say(f"kind.{self.name}")
 
 
 # No barometer on land has read 1.1 bar: a vacuum deeper than that below the atmosphere is a slip of the pen.
@@ -29,62 +37,65 @@ Currencies of prices, by their codes of ISO 4217. Each is a kind of its own: wha
 day, so no table of units may convert it.
 """
 
+OF_CURRENCY: Final = frozenset(("money", "price_of_energy"))
+"""Beginnings of kinds of which each currency has one of its own."""
+
 _ROWS: Final = (
-    Kind("absolute_pressure", "Pa", "an absolute pressure", lowest=0.0),
-    Kind("gauge_pressure", "Pa", "a gauge pressure", lowest=DEEPEST_VACUUM_PA),
-    Kind("pressure_difference", "Pa", "a difference of pressures"),
-    Kind("pressure_rate", "Pa/s", "a rate of pressure"),
-    Kind("pressure_volume", "Pa m3", "a pressure times a volume"),
-    Kind("temperature", "K", "a temperature", lowest=0.0),
-    Kind("temperature_difference", "K", "a difference of temperatures"),
-    Kind("length", "m", "a length"),
-    Kind("area", "m2", "an area"),
-    Kind("volume", "m3", "a volume"),
-    Kind("mass", "kg", "a mass"),
-    Kind("time", "s", "a time"),
-    Kind("frequency", "1/s", "a rate of events"),
-    Kind("velocity", "m/s", "a velocity"),
-    Kind("mass_flow", "kg/s", "a mass flow"),
-    Kind("volume_flow", "m3/s", "an actual volume flow"),
-    Kind("free_flow", "m3/s", "a flow of free air"),
-    Kind("free_air_per_mass", "m3/kg", "free air for each mass"),
-    Kind("normal_flow", "mol/s", "a normal flow"),
-    Kind("normal_volume", "mol", "a normal volume"),
-    Kind("amount_flow", "mol/s", "a flow of amount"),
-    Kind("flow_coefficient", "m3/h at 1 bar of water", "a flow coefficient"),
-    Kind("density", "kg/m3", "a density"),
-    Kind("concentration", "mol/m3", "a concentration"),
-    Kind("exchange_capacity", "mol/m3", "an exchange capacity"),
-    Kind("water_load", "kg/mol", "a load of water"),
-    Kind("loading", "kg/kg", "a loading"),
-    Kind("molar_mass", "kg/mol", "a molar mass"),
-    Kind("fraction", "1", "a fraction"),
-    Kind("ratio", "1", "a ratio"),
-    Kind("count", "1", "a count", lowest=0.0),
-    Kind("current", "A", "a current"),
-    Kind("current_density", "A/m2", "a current density"),
-    Kind("charge", "C", "a charge"),
-    Kind("voltage", "V", "a voltage"),
-    Kind("resistance", "ohm", "a resistance"),
-    Kind("area_resistance", "ohm m2", "a resistance times an area"),
-    Kind("resistivity", "ohm m", "a resistivity"),
-    Kind("conductivity", "S/m", "a conductivity"),
-    Kind("permeability", "mol/(m s Pa)", "a permeability"),
-    Kind("power", "W", "a power"),
-    Kind("energy", "J", "an energy"),
-    Kind("energy_lower", "J", "an energy by the lower heating value"),
-    Kind("energy_higher", "J", "an energy by the higher heating value"),
-    Kind("specific_energy", "J/kg", "an energy for each mass"),
-    Kind("energy_per_free_air", "J/m3", "an energy for each volume of free air"),
-    Kind("molar_energy", "J/mol", "an energy for each amount"),
-    Kind("heat_capacity", "J/K", "a heat capacity"),
-    Kind("specific_heat", "J/(kg K)", "a specific heat"),
-    Kind("thermal_conductance", "W/K", "a thermal conductance"),
-    Kind("thermal_conductivity", "W/(m K)", "a thermal conductivity"),
-    Kind("heat_transfer_coefficient", "W/(m2 K)", "a heat transfer coefficient"),
-    Kind("inverse_temperature", "1/K", "a change for each kelvin"),
-    *(Kind(f"money_{code.lower()}", code, f"a sum in {code}") for code in CURRENCIES),
-    *(Kind(f"price_of_energy_{code.lower()}", f"{code}/J", f"a price of energy in {code}") for code in CURRENCIES),
+    Kind("absolute_pressure", "Pa", lowest=0.0),
+    Kind("gauge_pressure", "Pa", lowest=DEEPEST_VACUUM_PA),
+    Kind("pressure_difference", "Pa"),
+    Kind("pressure_rate", "Pa/s"),
+    Kind("pressure_volume", "Pa m3"),
+    Kind("temperature", "K", lowest=0.0),
+    Kind("temperature_difference", "K"),
+    Kind("length", "m"),
+    Kind("area", "m2"),
+    Kind("volume", "m3"),
+    Kind("mass", "kg"),
+    Kind("time", "s"),
+    Kind("frequency", "1/s"),
+    Kind("velocity", "m/s"),
+    Kind("mass_flow", "kg/s"),
+    Kind("volume_flow", "m3/s"),
+    Kind("free_flow", "m3/s"),
+    Kind("free_air_per_mass", "m3/kg"),
+    Kind("normal_flow", "mol/s"),
+    Kind("normal_volume", "mol"),
+    Kind("amount_flow", "mol/s"),
+    Kind("flow_coefficient", "m3/h at 1 bar of water"),
+    Kind("density", "kg/m3"),
+    Kind("concentration", "mol/m3"),
+    Kind("exchange_capacity", "mol/m3"),
+    Kind("water_load", "kg/mol"),
+    Kind("loading", "kg/kg"),
+    Kind("molar_mass", "kg/mol"),
+    Kind("fraction", "1"),
+    Kind("ratio", "1"),
+    Kind("count", "1", lowest=0.0),
+    Kind("current", "A"),
+    Kind("current_density", "A/m2"),
+    Kind("charge", "C"),
+    Kind("voltage", "V"),
+    Kind("resistance", "ohm"),
+    Kind("area_resistance", "ohm m2"),
+    Kind("resistivity", "ohm m"),
+    Kind("conductivity", "S/m"),
+    Kind("permeability", "mol/(m s Pa)"),
+    Kind("power", "W"),
+    Kind("energy", "J"),
+    Kind("energy_lower", "J"),
+    Kind("energy_higher", "J"),
+    Kind("specific_energy", "J/kg"),
+    Kind("energy_per_free_air", "J/m3"),
+    Kind("molar_energy", "J/mol"),
+    Kind("heat_capacity", "J/K"),
+    Kind("specific_heat", "J/(kg K)"),
+    Kind("thermal_conductance", "W/K"),
+    Kind("thermal_conductivity", "W/(m K)"),
+    Kind("heat_transfer_coefficient", "W/(m2 K)"),
+    Kind("inverse_temperature", "1/K"),
+    *(Kind(f"money_{code.lower()}", code) for code in CURRENCIES),
+    *(Kind(f"price_of_energy_{code.lower()}", f"{code}/J") for code in CURRENCIES),
 )
 
 KINDS: Final = MappingProxyType({kind.name: kind for kind in _ROWS})

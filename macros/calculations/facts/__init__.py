@@ -1,4 +1,4 @@
-"""Facts: constants and limits that prose quotes, each with its source; the tables `*.toml` beside this module."""
+"""Facts: constants and limits that prose quotes, each with its source: the tables `*.toml` beside this module; their titles are messages."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from importlib import resources
 
 from macros.calculations.sources import sources
-from macros.quantities import Quantity, read
+from macros.quantities import Quantity, read, say
 
 
 @dataclass(frozen=True)
@@ -16,12 +16,16 @@ class Fact:
     """A quoted value: what it is, the quantity as the source gives it, where it stands there."""
 
     name: str
-    title: str
     quantity: Quantity
     source: str
     locator: str
     subject: str
     """The table that it stands in."""
+
+    @property
+    def title(self) -> str:
+        """What it is called, in the language spoken."""
+        return say(f"fact.{self.name}")
 
 
 @functools.cache
@@ -45,5 +49,5 @@ def facts() -> dict[str, Fact]:
             if entry["source"] not in sources():
                 raise ValueError(f"{table.name}: {name!r} cites the unknown source {entry['source']!r}")
             quantity = read(entry["value"], entry.get("kind"))
-            found[name] = Fact(name, entry["title"], quantity, entry["source"], entry.get("locator", ""), subject)
+            found[name] = Fact(name, quantity, entry["source"], entry.get("locator", ""), subject)
     return found

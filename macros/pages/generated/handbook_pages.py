@@ -99,7 +99,7 @@ def facts_page(page: PageContext, tokens: Tokens) -> str:
         table = scrolling(table_html(("what", "value", "source"), rows), label, "gw-facts")
         lines += [f"## {label} {{: #{subject} }}", "", tokens.add(Fragment(label, table, block=True)), ""]
     own = [
-        f'<tr id="{anchor("c", one.title)}" data-typed=""><th scope="row">{escape(one.title)}</th>'
+        f'<tr id="{anchor("c", one.title)}" data-typed=""><th scope="row">{escape(say(f"constant.{one.title}"))}</th>'
         f"<td>{symbol_html(one.symbol)}</td><td>{with_mark(f'{float(one):.12g}')} {escape(one.unit)}</td><td>{citation(one.source, '', page)}</td></tr>"
         for one in {constant.title: constant for constant in constants().values()}.values()
     ]
