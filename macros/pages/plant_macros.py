@@ -60,7 +60,7 @@ def item(tag: str, *, page: PageContext) -> Fragment:
     rooms = plant.description.plant.rooms
     rating = f"items.{tag.lower()}.rating"
     rated = plant.graph[rating].show() if rating in plant.graph else ""
-    told = [found.title, found.kind.name.replace("_", " ")]
+    told = [found.title, say(f"item_kind.{found.kind.name}")]
     told += [say("pages.item_rating", rating=rated)] if rated else []
     told += [rooms[found.room].title] if found.room in rooms else []
     about = f'class="gw-tag" data-rated="{escape(rated)}" title="{escape(", ".join(told))}"'

@@ -28,7 +28,7 @@ def train(plant: Plant) -> Iterator[Picture]:
     places = {0.0: say("pages.plot.stack_outlet")}
     places |= {float(number): stage.tag for number, stage in enumerate(stages, start=1)}
     told = {
-        float(number): say("pages.plot.staged", tag=stage.tag, kind=stage.kind.replace("_", " "))
+        float(number): say("pages.plot.staged", tag=stage.tag, kind=say(f"stage_kind.{stage.kind}"))
         for number, stage in enumerate(stages, start=1)
     }
     loads, dews = [], []

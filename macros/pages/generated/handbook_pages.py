@@ -125,8 +125,9 @@ def sources_page(_page: PageContext, tokens: Tokens) -> str:
 def symbols_page(page: PageContext, tokens: Tokens) -> str:
     """The symbols of the drawings, drawn from the classes that draw them."""
     title = say("pages.symbols.title")
+    names = {kind: say(f"item_kind.{kind}") for kind in ITEM_KINDS}
     svg = diagrams.catalogue(
-        identity=page.identity("catalogue"), title=title, description=", ".join(ITEM_KINDS).replace("_", " ")
+        identity=page.identity("catalogue"), title=title, description=", ".join(names.values()), names=names
     )
     frame = f'<div class="gw-drawing-frame" tabindex="0" role="region" aria-label="{escape(title)}">{svg}</div>'
     figure = f'<figure class="gw-drawing">{frame}</figure>'
