@@ -18,7 +18,7 @@ from macros.command.review import refused_line, review_data, review_text
 from macros.command.sizing import sizing_data, sizing_text
 from macros.command.starter import create
 from macros.command.translations import translations_text
-from macros.command.wall_guide import file_of, reasons_against, write_wall_guide
+from macros.command.wall_guide import addresses_near, file_of, reasons_against, write_wall_guide
 from macros.command.what_if import what_if_text
 from macros.figures.explain import explain
 from macros.figures.graph import UnknownPath
@@ -289,7 +289,8 @@ def _wall_guide(arguments: argparse.Namespace) -> int:
         print("\n".join(against), file=sys.stderr)
         return FAILED
     file = arguments.out or file_of(plant, arguments.paper, arguments.units)
-    written = write_wall_guide(plant, arguments.paper, arguments.units, arguments.address, file)
+    address, newer_at = (arguments.address, "") if arguments.address else addresses_near(arguments.plant)
+    written = write_wall_guide(plant, arguments.paper, arguments.units, address, file, newer_at)
     print(say("command.wall_written", file=written.as_posix()))
     return FINE
 

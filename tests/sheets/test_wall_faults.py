@@ -4,7 +4,7 @@ import dataclasses
 
 import pytest
 
-from macros.command.wall_guide import file_of, reasons_against, write_wall_guide
+from macros.command.wall_guide import addresses_near, file_of, reasons_against, write_wall_guide
 from macros.figures.plant import Plant
 from macros.quantities import Faults, read
 from macros.sheets.wall import gets_wall_guide, setting, wall_guide
@@ -117,3 +117,17 @@ def test_the_command_writes_what_is_asked_for_and_names_it_after_what_it_is(shed
     file = write_wall_guide(shed, "a4", "us", "", tmp_path / "sheets" / "shed.pdf")
     assert file.read_bytes() == wall_guide(shed, "a4", "us")
     assert str(file_of(shed, "a4", "us")) == "shed-wall-guide-a4-us.pdf"
+
+
+def test_a_sheet_set_by_itself_names_what_the_handbook_around_its_plant_says(tmp_path):
+    folder = tmp_path / "book/docs/designs/shed"
+    folder.mkdir(parents=True)
+    assert addresses_near(folder) == ("", "")
+    (tmp_path / "mkdocs.yml").write_text("site_url: https://further.example/\n", "utf-8")
+    assert addresses_near(folder) == ("https://further.example/shed/index.html", "")
+    nearest = tmp_path / "book/mkdocs.yml"
+    nearest.write_text("extra:\n  newer_at: https://lane.example/new/\n", "utf-8")
+    assert addresses_near(folder) == ("", "https://lane.example/new/")
+    nearest.write_text("extra: {newer_at: [\n", "utf-8")
+    with pytest.raises(Faults, match=r"mkdocs\.yml:\d"):
+        addresses_near(folder)
