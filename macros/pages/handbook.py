@@ -178,9 +178,9 @@ class Handbook:
         return handbook
 
     @classmethod
-    def of(cls, docs: Path, plants: list[Plant]) -> Handbook:
-        """The pages of a folder for plants that were loaded, from wherever."""
-        return cls._of(docs, plants, from_disk=False)
+    def of(cls, docs: Path, plants: list[Plant], *, written_in: str = SOURCE, beside_source: bool = False) -> Handbook:
+        """The pages of a folder for plants that were loaded, from wherever; the rest as of `load`."""
+        return cls._of(docs, plants, from_disk=False, written_in=written_in, beside_source=beside_source)
 
     @classmethod
     def _of(
