@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterable, Iterator
 from html import escape
@@ -22,6 +23,8 @@ __all__ = ["choices_page", "made_for"]
 HEADS = ("plant", "part", "how_many", "price", "tags")
 JOINT = "junction"
 """Tees are bought with the tube that they join."""
+TWICE = re.compile(r' data-(?:figure|workshop)="[^"]*"')
+"""What a number says of itself on pages that tell all of it; here its text and its other two units do."""
 LINES, NOTHING = "lines", "nothing"
 """What a part is for that names lines of the network alone, or nothing of it."""
 
@@ -65,25 +68,28 @@ def _table(group: str, made: str, rows: list[str], tokens: Tokens) -> Iterator[s
 def _row(plant: Plant, line: Line, basis: str, own: PageContext, page: PageContext) -> str:
     part = plant.description.parts.parts[line.number - 1]
     said = resolve_references(part.specification, own, worked=False)
+    told = TWICE.sub("", said.rich) or escape(said.plain)
     link = page.url(f"{plant.name}/parts.md", line.group)
     return (
         f'<tr data-plant="{escape(plant.name)}"><th scope="row"><a href="{link}">{escape(plant.title)}</a></th>'
-        f'<td>{escape(line.item)}<br><span class="gw-remark">{said.rich or escape(said.plain)}</span></td>'
+        f'<td>{escape(line.item)}<br><span class="gw-remark">{told}</span></td>'
         f"<td>{_number(own, line.quantity_path) or line.quantity}</td>"
-        f"<td>{_price(own, line)}<br>"
-        f'<span class="gw-remark" data-typed="">{escape(basis)}, {escape(line.region)}</span></td>'
+        f'<td data-typed="">{_price(own, line)}<br>'
+        f'<span class="gw-remark">{escape(basis)}, {escape(line.region)}</span></td>'
         f"<td>{escape(', '.join(line.tags))}</td></tr>"
     )
 
 
 def _price(own: PageContext, line: Line) -> str:
     return (
-        _number(own, f"parts.{line.number}.unit_price")
-        or f'<span data-typed="">{with_mark(str(line.unit_price))} {escape(line.currency)}</span>'
+        _number(own, f"parts.{line.number}.unit_price") or f"{with_mark(str(line.unit_price))} {escape(line.currency)}"
     )
 
 
 def _number(own: PageContext, path: str) -> str:
+    """A number; a count or a sum of money, which no system of units changes, as its text alone."""
     if own.numbers is None or own.graph is None or path not in own.graph:
         return ""
-    return value_span(own.numbers.shown(path), path)
+    texts = own.numbers.shown(path)
+    alike = texts.workshop == texts.si == texts.us and (texts.workshop.isdecimal() or texts.workshop[-3:].isupper())
+    return escape(texts.workshop) if alike else TWICE.sub("", value_span(texts))
