@@ -9,11 +9,12 @@ kept.
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Callable, Iterator
-from dataclasses import asdict, dataclass
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any, Final
 
+from macros.pages.binding import Chapter, bound
 from macros.pages.converting import Converted, Heading, convert
 from macros.pages.finishing import finished as for_every_reader
 from macros.pages.handbook import DESIGNS, GUIDES, Handbook, Page, Rendered
@@ -28,6 +29,10 @@ __all__ = ["BESIDE", "Edition", "Finished", "finish", "is_there"]
 
 BESIDE: Final = ("figures.json", "parts.csv", "parts.xlsx", "wall-guide-a3.pdf", "wall-guide-a4.pdf")
 """Files that stand beside the pages of a plant."""
+
+
+BOUND: Final = ("guide", "drawing", "procedure", "trips", "parts")
+"""Kinds of pages that a plant's whole handbook binds, in this order."""
 
 
 @dataclass(frozen=True)
@@ -81,7 +86,7 @@ class Edition:
     finished: dict[str, Finished]
 
     keys: dict[str, str]
-    """What each page was made from: the same key, the same page."""
+    """What each page was made from, of a bound handbook its leaf: the same key, the same page."""
 
     @classmethod
     def of(
@@ -102,7 +107,8 @@ class Edition:
         former : Edition, optional
             One whose pages are kept where they are the same.
         reviewed : bool
-            Whether plants are reviewed. A preview does not wait for that, and nothing of it is kept on disk.
+            Whether plants are reviewed and their handbooks bound. A preview does not wait for that, and nothing of it
+            is kept on disk.
         written_in, beside_source
             As of `Handbook.load`.
         """
@@ -116,6 +122,10 @@ class Edition:
             finished[address] = (
                 known if known and _stands(known, there) else _kept(handbook, page, keys[address], there)
             )
+        if reviewed:
+            finished |= {
+                one.address: _bound(one, pages.values(), finished) for one in pages.values() if one.kind == "whole"
+            }
         faults = [*handbook.faults, *(fault for one in finished.values() for fault in one.faults)]
         return cls(handbook, pages, finished, keys), sorted(set(faults))
 
@@ -129,6 +139,25 @@ def _kept(handbook: Handbook, page: Page, key: str, there: Callable[[str], bool]
     if handbook.reviewed and not made.faults:
         store.write(key, made.as_data())
     return made
+
+
+def _bound(whole: Page, pages: Iterable[Page], finished: Mapping[str, Finished]) -> Finished:
+    """The whole handbook of a plant: its leaf, then guides, drawing, line-ups that no guide holds, trips and parts."""
+    mine = [page for page in pages if page.plant is whole.plant and page.kind in BOUND]
+    guides = "".join(finished[page.address].content for page in mine if page.kind == "guide")
+    chapters = [
+        Chapter(
+            posixpath.basename(page.address).removesuffix(".md"),
+            say(f"pages.group.{page.front.group}") if page.front.group else say("pages.whole.appendix"),
+            finished[page.address].title,
+            finished[page.address].content,
+        )
+        for page in sorted(mine, key=lambda one: BOUND.index(one.kind))
+        if not (page.kind == "procedure" and f'id="lineup-{page.part}-1"' in guides)
+    ]
+    leaf = finished[whole.address]
+    targets = dict.fromkeys(target for page in (whole, *mine) for target in finished[page.address].targets)
+    return replace(leaf, content=bound(leaf.content, chapters), headings=(), targets=tuple(targets))
 
 
 def _stands(known: Finished, there: Callable[[str], bool]) -> bool:

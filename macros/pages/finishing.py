@@ -17,7 +17,9 @@ HEADING = re.compile(
     r'<h(?P<level>[1-4])\b(?:[^>]*?\bid="(?P<id>[^"]*)")?[^>]*>(?P<title>.*?)</h(?P=level)>', re.DOTALL
 )
 TABLE = re.compile(r"(?<=\n)<table>\n.*?</table>", re.DOTALL)
-REGION = re.compile(r'(?P<opens><div class="gw-scroll[^>]*\brole="region" aria-label=")(?P<label>[^"]*)"')
+REGION = re.compile(
+    r'(?P<opens><div class="gw-(?:scroll|drawing-frame)[^>]*\brole="region" aria-label=")(?P<label>[^"]*)"'
+)
 PIECE = re.compile(f"(?P<heading>{HEADING.pattern})|(?P<table>{TABLE.pattern})|{REGION.pattern}", re.DOTALL)
 NO_HEADER = re.compile(r"<th(?=[\s>])[^>]*></th>")
 WORKINGS = '<section class="gw-workings"'

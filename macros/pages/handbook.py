@@ -29,6 +29,7 @@ from macros.pages.generated.parts_page import parts_page
 from macros.pages.generated.plants_page import Told, plants_page
 from macros.pages.generated.record_page import record_page
 from macros.pages.generated.review_page import review_page
+from macros.pages.generated.whole_page import whole_leaf
 from macros.pages.generated.workings_pages import groups_of, workings_index, workings_of
 from macros.pages.known_files import file_faults, link_faults
 from macros.pages.macros import MACROS
@@ -59,6 +60,7 @@ TITLE = re.compile(r"^# (.+?)(?:[ \t]*\{:[^}\n]*\})?[ \t]*$", re.MULTILINE)
 OF_PLANT = (
     ("overview", "index"), ("drawing", "drawing"), ("procedures", "procedures"), ("trips", "trip-matrix"),
     ("review", "review"), ("record", "record"), ("parts", "parts"), ("inputs", "inputs"), ("workings", "workings"),
+    ("whole", "whole"),
 )  # fmt: skip
 OF_HANDBOOK: tuple[tuple[str, Callable[[PageContext, Tokens], str] | None], ...] = (
     ("plants", None),
@@ -84,7 +86,7 @@ class Page:
         Where it will stand, `shed/stack.md`.
     kind : str
         "overview", "guide", "drawing", "procedures", "procedure", "trips", "review", "record", "inputs", "workings",
-        "working", "page", or one of the handbook's own.
+        "working", "whole", "page", or one of the handbook's own.
     plant : Plant or None
     file : str
         The file that its author wrote, as messages show it; empty for a page that nobody writes.
@@ -319,6 +321,8 @@ class Handbook:
             return workings_of(plant, context, tokens, page.part)
         if page.kind == "procedure":
             return procedure_page(plant, context, tokens, page.part)
+        if page.kind == "whole":
+            return whole_leaf(plant, context, tokens, review(plant, day_of_review()) if self.reviewed else None)
         if page.kind == "review":
             return review_page(plant, context, tokens, review(plant, day_of_review()) if self.reviewed else None)
         writers = {

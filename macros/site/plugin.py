@@ -19,6 +19,7 @@ from mkdocs.structure.nav import Navigation
 from mkdocs.structure.pages import Page as SitePage
 from mkdocs.structure.toc import AnchorLink, TableOfContents
 
+from macros.figures.plant import Plant
 from macros.pages import Page
 from macros.pages.converting import Heading
 from macros.pages.drawing import drawing_rules
@@ -51,12 +52,13 @@ STYLES = (
     "lineups.css",
     "plants.css",
     "print.css",
+    "whole.css",
     "readers.css",
     "languages.css",
 )
 SCRIPTS = ("gaswright.js", "filter.js", "drawings.js", "sort.js", "frame.js", "search.js", "what_if.js", "report.js")
-NOT_FOUND = frozenset(["workings"])
-"""Kinds of pages that the search passes by: what stands there leads to another page."""
+NOT_FOUND = frozenset(["workings", "whole"])
+"""Kinds of pages that the search passes by: what stands there leads to another page, or stands on one."""
 
 
 class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
@@ -174,7 +176,7 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         """Nothing for the generator to convert: the page is finished."""
         if purpose := self._finished(page).purpose:
             page.meta["description"] = purpose
-        if self._page(page).kind in ("plants", "drawing", "workings", "procedure", "trips", "parts"):
+        if self._page(page).kind in ("plants", "drawing", "workings", "procedure", "trips", "parts", "whole"):
             page.meta["hide"] = ["toc"]  # drawing and table take the whole width
         return "\n"
 
@@ -227,7 +229,8 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         if name not in self._navigations:
             self._navigations[name] = Links(nav, name, self._titles(), ours.plant.title if ours.plant else None)
         context["navigation"] = self._navigations[name].html(page)
-        context["plant"] = ours.plant
+        context["plant"], context["kind"] = ours.plant, ours.kind
+        context["running"] = self._running(ours.plant) if ours.plant is not None else ""
         indices = () if self._serving else dict.fromkeys((name, ""))  # an author does not wait for them
         context["search_scripts"] = [f"assets/{_index_name(one)}" for one in indices]
         for side in ("previous_page", "next_page"):
@@ -235,6 +238,14 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
             if neighbour is not None and self._page(neighbour).plant is not ours.plant:
                 setattr(page, side, None)
         return context
+
+    def _running(self, plant: Plant) -> str:
+        """What stands at the foot of each sheet, so that a loose one is known: plant, digest, and what is wrong with it."""
+        assert self._edition is not None
+        stands = [plant.status] if plant.status in ("draft", "withdrawn") else []
+        if self._edition.handbook.reasons(plant):
+            stands.append("refused")
+        return " · ".join((plant.title, plant.digest, *(say(f"pages.status.{one}") for one in stands)))
 
     def _page(self, page: SitePage) -> Page:
         assert self._edition is not None

@@ -90,6 +90,8 @@ def overview(
             choices=page.source_url("choices.md"),
         ),
         "",
+        say("pages.whole.link", link=page.source_url(f"{page.name}/whole.md")),
+        "",
         *(_what_if(plant, page, tokens, grid) if grid is not None and grid.values else ()),
         *_year(page, tokens),
         f"## {say('pages.overview.drawing')}",
