@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path as FilePath
@@ -129,12 +130,14 @@ class Description:
         value = self.hours if leaf.path == HOURLY else leaf.value
         return Entry(lowered(leaf.path), value, leaf.slot.title, symbol, default, place)
 
-    def texts(self) -> Iterator[tuple[str, Path, str]]:
+    def texts(self) -> tuple[tuple[str, Path, str], ...]:
         """Every free text: file, path and text. The references in it are looked up on a floor above."""
-        for name, part in self._files():
-            for leaf in leaves(part):
-                if is_free_text(leaf):
-                    yield name, leaf.path, leaf.value
+        return self._texts
+
+    @functools.cached_property
+    def _texts(self) -> tuple[tuple[str, Path, str], ...]:
+        every = ((name, leaf) for name, part in self._files() for leaf in leaves(part))
+        return tuple((name, leaf.path, leaf.value) for name, leaf in every if is_free_text(leaf))
 
     def _files(self) -> Iterator[tuple[str, Part]]:
         yield "plant.yml", self.plant

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import types
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -95,9 +96,19 @@ class Leaf:
 
 def leaves(part: Part, path: Path = ()) -> Iterator[Leaf]:
     """Every value of a part and the parts below it; what is absent without a default is left out."""
-    for name, known in type(part).model_fields.items():
-        slot = Slot(type(part), name, bare(known.annotation))
+    for name, slot in _slots(type(part)):
         yield from _leaves(getattr(part, name), (*path, name), slot)
+
+
+@functools.cache
+def _slots(part: type[Part]) -> tuple[tuple[str, Slot], ...]:
+    return tuple((name, Slot(part, name, bare(known.annotation))) for name, known in part.model_fields.items())
+
+
+@functools.cache
+def _inner(slot: Slot, place: int) -> Slot:
+    """The slot of what a list or table holds."""
+    return Slot(slot.part, slot.name, bare(get_args(slot.annotation)[place]))
 
 
 def _leaves(value: Any, path: Path, slot: Slot) -> Iterator[Leaf]:
@@ -106,11 +117,11 @@ def _leaves(value: Any, path: Path, slot: Slot) -> Iterator[Leaf]:
     if isinstance(value, Part):
         yield from leaves(value, path)
     elif isinstance(value, list):
-        inner = Slot(slot.part, slot.name, bare(get_args(slot.annotation)[0]))
+        inner = _inner(slot, 0)
         for number, each in enumerate(value, 1):
             yield from _leaves(each, (*path, number), inner)
     elif isinstance(value, dict):
-        inner = Slot(slot.part, slot.name, bare(get_args(slot.annotation)[1]))
+        inner = _inner(slot, 1)
         for key, each in value.items():
             yield from _leaves(each, (*path, key), inner)
     else:
