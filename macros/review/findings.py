@@ -5,15 +5,22 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from macros.quantities import Shown
+from macros.quantities import Shown, say
+from macros.quantities.languages import SOURCE, speaking
 
-__all__ = ["Finding", "Severity", "Verdict"]
+__all__ = ["Finding", "Severity", "Verdict", "place_named"]
 
 Severity = Literal["fail", "warn", "open"]
 """A broken rule fails the plant, warns its builder, or leaves a question open for somebody else to answer."""
 
 Verdict = Literal["passed", "broken", "unknown"]
 """Unknown where the rule cannot be evaluated; it then counts as broken."""
+
+
+def place_named(key: str, **values: str) -> str:
+    """The name of a place that has no tag: the same whatever language is spoken, since waivers name places."""
+    with speaking(SOURCE):
+        return say(key, **values)
 
 
 @dataclass(frozen=True)

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from macros.network.proofs import Failed
 from macros.quantities import say
+from macros.review.findings import place_named
 from macros.review.reviewed import Look, Reviewed
 from macros.review.rules import rule
 
@@ -17,14 +18,14 @@ LOSSES = ("power_lost", "drive_air_lost", "water_lost", "ventilation_lost")
 def states(plant: Reviewed) -> dict[str, tuple[str, ...]]:
     """The states of a plant, each with the words by which proofs tell of it."""
     return {
-        say("review.place_state", name=name): (say("network.in_state", state=name),) for name in plant.procedures.states
+        place_named("review.place_state", name=name): (say("network.in_state", state=name),) for name in plant.procedures.states
     }  # fmt: skip
 
 
 def procedures(plant: Reviewed) -> dict[str, tuple[str, ...]]:
     """The procedures, a loss of power in one of their steps included."""
     return {
-        say("review.place_procedure", name=name): (name, say("network.power_lost_in", name=name))
+        place_named("review.place_procedure", name=name): (name, say("network.power_lost_in", name=name))
         for name in plant.procedures.procedures
     }  # fmt: skip
 
@@ -34,7 +35,7 @@ def causes(plant: Reviewed) -> dict[str, tuple[str, ...]]:
     running = [name for name, state in plant.procedures.states.items() if RUNNING & set(state.runs)]
     wanted = dict.fromkeys([*(trip.cause for trip in plant.described.trips), *LOSSES]) if running else {}
     return {
-        say("review.place_trip", name=cause): tuple(
+        place_named("review.place_trip", name=cause): tuple(
             say("network.tripped_in", cause=cause, state=state) for state in running
         )
         for cause in wanted

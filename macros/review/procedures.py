@@ -9,6 +9,7 @@ from macros.description.plant import Trip
 from macros.description.procedures_file import Procedure, State
 from macros.network import How
 from macros.quantities import say
+from macros.review.findings import place_named
 from macros.review.line_ups import RUNNING
 from macros.review.reviewed import Look, Reviewed
 from macros.review.rules import rule
@@ -218,7 +219,7 @@ def opening_reads_first(plant: Reviewed) -> Iterator[Look]:
                 read = [reading for each in procedure.steps[:number] for reading in each.reads]
                 gas = any(_of_gas(plant, tag) for tag in step.opens)
                 holds = any(reading.let_down or not gas for reading in read)
-                where = say("review.at_step", place=name, step=str(number))
+                where = place_named("review.at_step", place=name, step=str(number))
                 yield plant.must(where, holds, procedure=where, tags=_list(step.opens))
 
 
