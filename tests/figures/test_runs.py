@@ -1,6 +1,5 @@
 """The run that fills the shed's bank, by hand where a hand can follow it."""
 
-import time
 
 import pytest
 
@@ -86,10 +85,3 @@ def test_without_a_compressor_strokes_cost_no_electricity():
 def test_a_plant_without_buffer_or_booster_has_no_run():
     assert not list(runs.figures(described("shed", buffer=None)))
     assert not list(runs.figures(described("shed", boosters=[])))
-
-
-def test_another_what_if_is_quick():
-    shed()["banks.store.fill_time"]
-    started = time.perf_counter()
-    shed().with_inputs({"boosters.1.stroke_rate": "21 1/min"})["banks.store.fill_time"]
-    assert time.perf_counter() - started < 0.5

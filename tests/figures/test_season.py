@@ -2,7 +2,6 @@
 
 import math
 import shutil
-import time
 from pathlib import Path
 
 import numpy as np
@@ -189,15 +188,6 @@ def test_a_demand_at_night_is_not_one_at_noon(farm):
     by_day, by_night = (farm.with_inputs({"demand.hourly": hours(sun, each)} | small) for each in (noon, night))
     assert by_day["season.missing"].si < by_night["season.missing"].si
 
-
-def test_a_year_of_hours_is_followed_at_once(farm, table):
-    """Far below a third of a second; here a busy machine is allowed for by counting time of the processor."""
-    other = farm.with_inputs({"demand.hourly": hours(table[:, 1] * 1.01, table[:, 2])})
-    for name in farm.inputs_of("season.run"):
-        other[name]
-    began = time.process_time()
-    assert other["season.run"].si.starts > 0
-    assert time.process_time() - began < 0.3
 
 
 def test_the_hours_enter_the_digest(tmp_path):
