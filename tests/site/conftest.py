@@ -6,6 +6,7 @@ from pathlib import Path
 
 import pytest
 
+from macros.quantities.languages import SOURCE, languages
 from tests.once import made_once
 
 ROOT = Path(__file__).parents[2]
@@ -20,6 +21,8 @@ def copy_handbook(target: Path, plants: tuple[str, ...] = (), guides: tuple[str,
     target.mkdir(parents=True, exist_ok=True)
     shutil.copy(ROOT / "mkdocs.yml", target)
     shutil.copytree(ROOT / "docs", target / "docs")
+    for language in set(languages()) - {SOURCE}:
+        shutil.rmtree(target / "docs" / language, ignore_errors=True)  # a copy with few pages has no sources for theirs
     for folder in (target / "docs/designs").iterdir():
         if plants and folder.name not in plants:
             shutil.rmtree(folder)
