@@ -29,6 +29,8 @@ WORKING: Final = re.compile(
 )
 REFERENCE: Final = re.compile(r' popovertarget="([^"]*)"[^>]*? data-note="\d+"')
 NUMBER: Final = re.compile(r'(?<= data-note=")\d+(?=")|(?<=class="gw-note">)\d+(?=<)')
+BANNER, AGAIN = '<div class="gw-banner gw-', '<div class="gw-banner gw-again-'
+"""What stands across a page of a plant that is no plant to build by; the leaf's holds for the screen, paper has it again."""
 TITLE: Final = re.compile(r'<h1[^>]*\sid="([^"]*)"[^>]*>')
 PLACE: Final = re.compile(
     r'<(?P<close>/?)h(?P<level>[1-4])(?=[\s>])'
@@ -153,7 +155,7 @@ class _Turned:
     notes: Mapping[str, str]
 
     def of(self, body: str) -> str:
-        return PLACE.sub(self._piece, body)
+        return PLACE.sub(self._piece, body.replace(BANNER, AGAIN) if self.name else body)
 
     def _piece(self, found: re.Match[str]) -> str:
         if found["level"]:

@@ -97,3 +97,12 @@ def test_the_contents_number_chapters_through_all_parts():
     assert re.findall(r'<ol start="(\d)">(.*?)</ol>', html) == [
         ("1", '<li><a href="#a.a">a</a></li><li><a href="#b.b">b</a></li>'), ("3", '<li><a href="#c.c">c</a></li>')]  # fmt: skip
     assert re.findall(r'<h2 class="gw-part">(.*?)</h2>', html) == ["One", "Two &lt;3"]
+
+
+def test_a_refusal_stands_over_the_document_once_and_again_over_each_chapter_on_paper():
+    banner = '<div class="gw-banner gw-refused"><strong>Refused.</strong></div>\n'
+    html = bound(banner + LEAF, [Chapter("stack", "Build", "Stack", banner + page("Stack", ""))])
+    assert re.findall(r'<div class="(gw-banner [^"]*)"><strong>Refused', html) == [
+        "gw-banner gw-refused",
+        "gw-banner gw-again-refused",
+    ]

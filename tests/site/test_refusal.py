@@ -1,5 +1,7 @@
 """A refused plant is published with its refusal, and fails the build only where somebody builds by it."""
 
+import re
+
 import html5lib
 import pytest
 
@@ -61,6 +63,15 @@ def test_every_page_of_the_refused_plant_carries_the_refusal(pages):
     mine = [page for address, page in pages.items() if address.startswith("bench/")]
     assert len(mine) > 10
     assert all(len(banners(page, "refused")) == 1 for page in mine)
+
+
+@pytest.mark.usefixtures("told")
+def test_each_sheet_of_the_refused_plant_says_so_at_its_foot(handbook):
+    for name in ("whole", "drawing", "parts"):
+        path = handbook / f"site/bench/{name}.html"
+        assert re.search(r'<html[^>]*data-running="[^"]* · Refused\."', path.read_text("utf-8"))
+    whole = (handbook / "site/bench/whole.html").read_text("utf-8")
+    assert whole.count('class="gw-banner gw-again-refused"') == whole.count('<section class="gw-chapter">') > 10
 
 
 @pytest.mark.parametrize(
