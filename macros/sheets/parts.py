@@ -86,7 +86,8 @@ def parts_xlsx(plant: Plant) -> bytes:
     with xlsxwriter.Workbook(held, {"in_memory": True}) as book:
         # The day of the prices, not of the writing: the same plant gives the same bytes.
         book.set_properties({"title": plant.title, "created": _day_of(plant)})
-        bold, wrapped = book.add_format({"bold": True}), book.add_format({"text_wrap": True, "valign": "top"})
+        bold = book.add_format({"bold": True, "text_wrap": True, "valign": "bottom"})
+        wrapped = book.add_format({"text_wrap": True, "valign": "top"})
         money = book.add_format({"num_format": "#,##0.00", "valign": "top"})
         sheet = book.add_worksheet(say("sheets.parts.parts"))
         for column, (name, width) in enumerate(zip(COLUMNS, WIDTHS, strict=True)):
@@ -106,17 +107,19 @@ def parts_xlsx(plant: Plant) -> bytes:
         about.set_column(0, 0, 64)
         about.set_column(1, 1, 40)
         for number, (what, value) in enumerate(_about(plant)):
-            about.write_string(number, 0, what)
-            about.write_string(number, 1, value)
+            about.write_string(number, 0, what, wrapped)
+            about.write_string(number, 1, value, wrapped)
+        _for_paper(about, repeated=False)
     return held.getvalue()
 
 
-def _for_paper(sheet: Any) -> None:
-    """A4 on its side, as wide as the sheet, its headings on each, ruled as on the screen."""
+def _for_paper(sheet: Any, *, repeated: bool = True) -> None:
+    """A4 on its side, as wide as the sheet, its headings, where it has any, on each; ruled as on the screen."""
     sheet.set_paper(A4)
     sheet.set_landscape()
     sheet.fit_to_pages(1, 0)
-    sheet.repeat_rows(0)
+    if repeated:
+        sheet.repeat_rows(0)
     sheet.hide_gridlines(0)
 
 

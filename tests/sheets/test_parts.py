@@ -167,3 +167,15 @@ def test_the_spreadsheet_prints_on_a4_as_wide_as_the_sheet_with_its_headings_on_
     assert sheet.sheet_properties.pageSetUpPr.fitToPage
     assert (sheet.page_setup.fitToWidth or 1, sheet.page_setup.fitToHeight) == (1, 0)
     assert sheet.print_title_rows == "$1:$1"
+
+
+def test_nothing_in_the_spreadsheet_is_cut_by_its_column(plant):
+    """Each text fits its column or wraps in it; both sheets are as wide as the paper."""
+    for sheet in openpyxl.load_workbook(io.BytesIO(parts_xlsx(plant))):
+        assert sheet.sheet_properties.pageSetUpPr.fitToPage
+        widths = {}
+        for one in sheet.column_dimensions.values():  # equal neighbours stand as one
+            widths |= dict.fromkeys(range(one.min, one.max + 1), one.width)
+        cut = [cell.coordinate for row in sheet.iter_rows() for cell in row
+               if len(str(cell.value or "")) > widths[cell.column] and not cell.alignment.wrap_text]  # fmt: skip
+        assert cut == []
