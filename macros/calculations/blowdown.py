@@ -8,7 +8,7 @@ pressure falls sooner, and rises again as the wall warms what is left, so the ti
 import math
 
 from macros.calculations import hydrogen
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, above, between, calculation, range_said
 from macros.calculations.leak import nozzle_mass_flux
 
 # Nodes and weights of Gauss and Legendre, five points: exact for polynomials up to the ninth degree.
@@ -67,9 +67,7 @@ def blowdown_time(
     Integral of what the vessel holds over what the opening passes [blowdown-balance].
     """
     if not back_pressure_pa <= last_pressure_pa <= first_pressure_pa:
-        raise OutOfRange(
-            "blowdown_time", "last_pressure_pa", last_pressure_pa, "between the pressure behind and that at first"
-        )
+        raise OutOfRange("blowdown_time", "last_pressure_pa", last_pressure_pa, range_said("between_pressures"))
 
     def slowness(pressure_pa: float) -> float:
         """Seconds for each pascal that the pressure falls."""

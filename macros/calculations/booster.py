@@ -9,7 +9,7 @@ pressures, since the far sides of the pistons stand at the atmosphere.
 from collections.abc import Sequence
 
 from macros.calculations import hydrogen
-from macros.calculations.contract import OutOfRange, above, between, calculation, points
+from macros.calculations.contract import OutOfRange, above, between, calculation, points, range_said
 from macros.calculations.formula import largest, smallest
 
 _PRESSURE = between(1e3, hydrogen.HIGHEST_PRESSURE_PA)
@@ -71,7 +71,9 @@ def stall_pressure(
     Balance of forces [piston-balance].
     """
     if drive_pressure_pa < atmosphere_pa:
-        raise OutOfRange("stall_pressure", "drive_pressure_pa", drive_pressure_pa, f"at least {atmosphere_pa:g}")
+        raise OutOfRange(
+            "stall_pressure", "drive_pressure_pa", drive_pressure_pa, range_said("least", limit=atmosphere_pa)
+        )
     drive = area_ratio * (drive_pressure_pa - atmosphere_pa)
     supply = assisting_area_ratio * (supply_pressure_pa - atmosphere_pa)
     return atmosphere_pa + drive + supply
@@ -135,7 +137,9 @@ def share_of_stall(discharge_pressure_pa: float, stall_pressure_pa: float, atmos
     Gauge pressures, as they act on the pistons [piston-balance]; the aim is that of [common-practice].
     """
     if stall_pressure_pa <= atmosphere_pa:
-        raise OutOfRange("share_of_stall", "stall_pressure_pa", stall_pressure_pa, f"above {atmosphere_pa:g}")
+        raise OutOfRange(
+            "share_of_stall", "stall_pressure_pa", stall_pressure_pa, range_said("above", limit=atmosphere_pa)
+        )
     return (discharge_pressure_pa - atmosphere_pa) / (stall_pressure_pa - atmosphere_pa)
 
 
@@ -337,7 +341,7 @@ def between_points(curve: Sequence[tuple[float, float]], x: float) -> float:
         If x lies outside the table.
     """
     if not curve[0][0] <= x <= curve[-1][0]:
-        raise OutOfRange("rate_share", "share", x, f"within the table, {curve[0][0]:g} to {curve[-1][0]:g}")
+        raise OutOfRange("rate_share", "share", x, range_said("within_table", low=curve[0][0], high=curve[-1][0]))
     at = next(at for at in range(1, len(curve)) if x <= curve[at][0])
     (x_low, y_low), (x_high, y_high) = curve[at - 1], curve[at]
     return y_low + (y_high - y_low) * (x - x_low) / (x_high - x_low)
@@ -476,7 +480,9 @@ def free_air_of_stroke(
     [fluid-power-examples, example 13-12].
     """
     if drive_pressure_pa < atmosphere_pa:
-        raise OutOfRange("free_air_of_stroke", "drive_pressure_pa", drive_pressure_pa, f"at least {atmosphere_pa:g}")
+        raise OutOfRange(
+            "free_air_of_stroke", "drive_pressure_pa", drive_pressure_pa, range_said("least", limit=atmosphere_pa)
+        )
     swept_by_air = area_ratio * swept_volume_m3 * (1 + return_share)
     return swept_by_air * drive_pressure_pa / atmosphere_pa
 

@@ -1,7 +1,7 @@
 """The buffer between stack and booster: what a swing of its switch holds, how long it lasts, how often it comes."""
 
 from macros.calculations import hydrogen
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, above, between, calculation, range_said
 
 _PRESSURE = between(1e3, hydrogen.HIGHEST_PRESSURE_PA)
 _TEMPERATURE = between(200.0, 400.0)
@@ -46,7 +46,7 @@ def cycle_mass(
     Volumes times the difference of densities [leachman-2009, equation 1].
     """
     if cut_in_pa > cut_out_pa:
-        raise OutOfRange("cycle_mass", "cut_in_pa", cut_in_pa, f"at most the cut-out, {cut_out_pa:g}")
+        raise OutOfRange("cycle_mass", "cut_in_pa", cut_in_pa, range_said("most_cut_out", limit=cut_out_pa))
     full = hydrogen.density(cut_out_pa, temperature_k)
     empty = hydrogen.density(cut_in_pa, temperature_k)
     return (buffer_volume_m3 + train_volume_m3) * (full - empty)

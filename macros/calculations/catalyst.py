@@ -6,7 +6,7 @@ efficiency of zero the same equations say what then leaves.
 """
 
 from macros.calculations.constants import FARADAY
-from macros.calculations.contract import OutOfRange, between, calculation
+from macros.calculations.contract import OutOfRange, between, calculation, range_said
 from macros.calculations.faraday import AMOUNT_FLOW, CELLS
 
 EFFICIENCY = between(0, 1)
@@ -86,7 +86,7 @@ def hydrogen_in_oxygen(
             "hydrogen_in_oxygen",
             "hydrogen_gross_mol_per_s",
             hydrogen_gross_mol_per_s,
-            f"above {catalyst_efficiency * crossover_mol_per_s:g}, which the catalyst burns",
+            range_said("above_burnt", limit=catalyst_efficiency * crossover_mol_per_s),
         )
     hydrogen = (1 - catalyst_efficiency) * crossover_mol_per_s + returned_mol_per_s
     oxygen = hydrogen_gross_mol_per_s / 2 - catalyst_efficiency * crossover_mol_per_s / 2
@@ -144,7 +144,7 @@ def minimum_current(
             "minimum_current",
             "returned_per_hydrogen",
             returned_per_hydrogen,
-            f"below {0.5 / dilution:g}: the drains alone bring more than the limit at any current",
+            range_said("below_drains", limit=0.5 / dilution),
         )
     hydrogen_gross = (
         ((1 - catalyst_efficiency) * dilution + catalyst_efficiency / 2)

@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from itertools import pairwise
 
 from macros.calculations.constants import FARADAY, GAS_CONSTANT, STANDARD_ATMOSPHERE
-from macros.calculations.contract import OutOfRange, above, between, calculation, points
+from macros.calculations.contract import OutOfRange, above, between, calculation, points, range_said
 from macros.calculations.faraday import CELLS, CURRENT
 from macros.calculations.formula import Constant, exp, log, power, sqrt
 
@@ -131,7 +131,9 @@ def dry_pressure(pressure_pa: float, vapour_pressure_pa: float) -> float:
     Dalton's law [by-definition].
     """
     if not pressure_pa > vapour_pressure_pa:
-        raise OutOfRange("dry_pressure", "pressure_pa", pressure_pa, f"above the vapour's {vapour_pressure_pa:g}")
+        raise OutOfRange(
+            "dry_pressure", "pressure_pa", pressure_pa, range_said("above_vapour", limit=vapour_pressure_pa)
+        )
     return pressure_pa - vapour_pressure_pa
 
 
@@ -200,13 +202,13 @@ def measured_voltage(polarisation: Sequence[tuple[float, float]], current_densit
     xs, ys = [float(x) for x, _ in polarisation], [float(y) for _, y in polarisation]
     for low, high in pairwise(ys):
         if high < low:
-            raise OutOfRange(name, "polarisation", high, f"at least {low:g}, the voltage of the point before")
+            raise OutOfRange(name, "polarisation", high, range_said("least_point_before", limit=low))
     if not xs[0] <= current_density_a_per_m2 <= xs[-1]:
         raise OutOfRange(
             name,
             "current_density_a_per_m2",
             float(current_density_a_per_m2),
-            f"between the measured {xs[0]:g} and {xs[-1]:g}",
+            range_said("between_measured", low=xs[0], high=xs[-1]),
         )
     return _monotone(xs, ys, float(current_density_a_per_m2))
 

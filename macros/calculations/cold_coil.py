@@ -1,7 +1,7 @@
 """A cold coil: how much heat it takes from wet gas, how much area that asks for, and whether ice plugs it."""
 
 from macros.calculations.constants import MOLAR_MASS_HYDROGEN
-from macros.calculations.contract import OutOfRange, above, at_least, between, calculation
+from macros.calculations.contract import OutOfRange, above, at_least, between, calculation, range_said
 from macros.calculations.formula import Constant, largest, log, smallest
 from macros.calculations.hydrogen import heat_capacity_pressure
 
@@ -105,7 +105,7 @@ def log_mean_difference(temperature_in_k: float, temperature_out_k: float, coola
     Logarithmic mean temperature difference [heat-exchanger-texts, as in the library ht].
     """
     if not temperature_out_k > coolant_temperature_k:
-        wanted = f"above the coolant, {coolant_temperature_k:g} K"
+        wanted = range_said("above_coolant", limit=coolant_temperature_k)
         raise OutOfRange("log_mean_difference", "temperature_out_k", temperature_out_k, wanted)
     at_outlet = temperature_out_k - coolant_temperature_k
     at_inlet = largest(temperature_in_k, temperature_out_k) - coolant_temperature_k

@@ -2,7 +2,7 @@
 
 from macros.calculations import hydrogen
 from macros.calculations.constants import GAS_CONSTANT
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, above, between, calculation, range_said
 from macros.calculations.formula import Constant, log, power
 
 GAS_CONSTANT_AIR = Constant(287.0, "R_air", "J/(kg K)", "gas constant of air", "cengel-boles")
@@ -43,7 +43,10 @@ def isothermal_work(inlet_pressure_pa: float, discharge_pressure_pa: float, temp
     """
     if discharge_pressure_pa < inlet_pressure_pa:
         raise OutOfRange(
-            "isothermal_work", "discharge_pressure_pa", discharge_pressure_pa, f"at least {inlet_pressure_pa:g}"
+            "isothermal_work",
+            "discharge_pressure_pa",
+            discharge_pressure_pa,
+            range_said("least", limit=inlet_pressure_pa),
         )
     enthalpy = hydrogen.enthalpy(discharge_pressure_pa, temperature_k)
     enthalpy = enthalpy - hydrogen.enthalpy(inlet_pressure_pa, temperature_k)
@@ -163,7 +166,7 @@ def free_air_isothermal_work(atmosphere_pa: float, line_pressure_pa: float) -> f
     """
     if line_pressure_pa < atmosphere_pa:
         raise OutOfRange(
-            "free_air_isothermal_work", "line_pressure_pa", line_pressure_pa, f"at least {atmosphere_pa:g}"
+            "free_air_isothermal_work", "line_pressure_pa", line_pressure_pa, range_said("least", limit=atmosphere_pa)
         )
     return atmosphere_pa * log(line_pressure_pa / atmosphere_pa)
 

@@ -1,6 +1,6 @@
 """The cable between rectifier and stack: both conductors count, and they are hot."""
 
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, above, between, calculation, range_said
 from macros.calculations.faraday import CURRENT
 from macros.calculations.formula import Constant
 
@@ -197,7 +197,7 @@ def smallest_conductor(length_m: float, current_a: float, drop_allowed_v: float,
             <= drop_allowed_v
         ):
             return size * 1e-6
-    raise OutOfRange("smallest_conductor", "drop_allowed_v", drop_allowed_v, "a drop that a conductor of 300 mm2 keeps")
+    raise OutOfRange("smallest_conductor", "drop_allowed_v", drop_allowed_v, range_said("drop_of_largest"))
 
 
 @calculation(rectifier_voltage_v=above(0, 1e4), cable_drop_v=between(0, 1e3), cold_voltage_v=above(0, 1e4))

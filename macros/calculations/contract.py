@@ -11,6 +11,8 @@ from dataclasses import dataclass
 from typing import Any, Final, TypeVar, cast
 
 from macros.calculations.formula import Call, Constant, Curve, Traced, is_traced, node_of
+from macros.quantities import say
+from macros.quantities.languages import with_mark
 
 __all__ = [
     "CALCULATIONS",
@@ -24,6 +26,7 @@ __all__ = [
     "between",
     "calculation",
     "points",
+    "range_said",
 ]
 
 OPAQUE: Final = frozenset(
@@ -84,8 +87,17 @@ class OutOfRange(ValueError):
     """
 
     def __init__(self, calculation: str, argument: str, found: float, wanted: str) -> None:
-        super().__init__(f"{calculation}: {argument} is {found!r}, wanted {wanted}")
+        super().__init__(calculation, argument, found, wanted)
         self.calculation, self.argument, self.found, self.wanted = calculation, argument, found, wanted
+
+    def __str__(self) -> str:
+        said = {"calculation": self.calculation, "argument": self.argument, "found": repr(self.found)}
+        return say("range.of", wanted=self.wanted, **said)
+
+
+def range_said(key: str, **numbers: float) -> str:
+    """What is wanted of an argument, from the family `range` of the messages."""
+    return say(f"range.{key}", **{name: with_mark(f"{number:g}") for name, number in numbers.items()})
 
 
 @dataclass(frozen=True)
@@ -103,10 +115,12 @@ class Bounds:
 
     def __str__(self) -> str:
         if self.curve:
-            return "at least two points, x rising, all finite"
-        low = f"{'above' if self.open_low else 'at least'} {self.low:g}" if self.low > -math.inf else ""
-        high = f"at most {self.high:g}" if self.high < math.inf else ""
-        return " and ".join(part for part in (low, high) if part) or "a finite number"
+            return range_said("points")
+        low = range_said("above" if self.open_low else "least", limit=self.low) if self.low > -math.inf else ""
+        high = range_said("most", limit=self.high) if self.high < math.inf else ""
+        if low and high:
+            return say("range.both", low=low, high=high)
+        return low or high or range_said("finite")
 
 
 def above(low: float, high: float = math.inf) -> Bounds:

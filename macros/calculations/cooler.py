@@ -1,6 +1,6 @@
 """The water cooler by effectiveness and transfer units, and how far the water warms over the stack."""
 
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, above, between, calculation, range_said
 from macros.calculations.formula import Constant, exp, largest, power, smallest
 
 CAPACITY_RATE = between(1e-3, 1e7)
@@ -246,7 +246,10 @@ def cooling_capacity(
     """
     if cold_temperature_k > hot_temperature_k:
         raise OutOfRange(
-            "cooling_capacity", "cold_temperature_k", cold_temperature_k, f"at most {hot_temperature_k:g}, the water's"
+            "cooling_capacity",
+            "cold_temperature_k",
+            cold_temperature_k,
+            range_said("most_of_water", limit=hot_temperature_k),
         )
     return effectiveness * smallest(first_rate_w_per_k, second_rate_w_per_k) * (hot_temperature_k - cold_temperature_k)
 

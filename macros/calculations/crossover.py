@@ -7,7 +7,7 @@ excess stands for it until crossing has been measured.
 
 from macros.calculations.cell_voltage import PRESSURE, TEMPERATURE
 from macros.calculations.constants import GAS_CONSTANT
-from macros.calculations.contract import OutOfRange, between, calculation
+from macros.calculations.contract import OutOfRange, between, calculation, range_said
 from macros.calculations.faraday import AMOUNT_FLOW, CELLS
 from macros.calculations.formula import Constant, exp
 
@@ -130,7 +130,10 @@ def crossover_flux(
     """
     if oxygen_side_pressure_pa > hydrogen_pressure_pa:
         raise OutOfRange(
-            "crossover_flux", "oxygen_side_pressure_pa", oxygen_side_pressure_pa, f"at most {hydrogen_pressure_pa:g}"
+            "crossover_flux",
+            "oxygen_side_pressure_pa",
+            oxygen_side_pressure_pa,
+            range_said("most", limit=hydrogen_pressure_pa),
         )
     return (
         permeability_mol_per_m_s_pa * (hydrogen_pressure_pa - oxygen_side_pressure_pa) / membrane_thickness_m * excess
@@ -200,6 +203,6 @@ def faraday_efficiency(crossover_mol_per_s: float, hydrogen_gross_mol_per_s: flo
             "faraday_efficiency",
             "crossover_mol_per_s",
             crossover_mol_per_s,
-            f"below {hydrogen_gross_mol_per_s:g}, the hydrogen made",
+            range_said("below_made", limit=hydrogen_gross_mol_per_s),
         )
     return 1 - crossover_mol_per_s / hydrogen_gross_mol_per_s

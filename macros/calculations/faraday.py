@@ -7,7 +7,7 @@ from macros.calculations.constants import (
     MOLAR_MASS_HYDROGEN,
     MOLAR_MASS_WATER,
 )
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, above, between, calculation, range_said
 
 CURRENT = above(0, 1e4)
 CELLS = between(1, 1000)
@@ -137,9 +137,7 @@ def water_consumed(hydrogen_gross_mol_per_s: float, recombined_mol_per_s: float 
 
 def _no_more_than_made(name: str, recombined: float, gross: float) -> None:
     if recombined > gross:
-        raise OutOfRange(
-            name, "recombined_mol_per_s", float(recombined), f"at most {float(gross):g}, the hydrogen made"
-        )
+        raise OutOfRange(name, "recombined_mol_per_s", float(recombined), range_said("most_made", limit=float(gross)))
 
 
 @calculation(current_a=CURRENT, cells=CELLS, drag_per_proton=between(0, 10))

@@ -11,7 +11,7 @@ from dataclasses import dataclass, field
 
 from macros.calculations import hydrogen
 from macros.calculations.constants import PI
-from macros.calculations.contract import OutOfRange, between, calculation
+from macros.calculations.contract import OutOfRange, between, calculation, range_said
 from macros.calculations.formula import Constant, power
 from macros.calculations.roots import root_between
 
@@ -221,7 +221,7 @@ def shared_fill_temperature(
     after = hydrogen.state_density(settled_pressure_pa, _SETTLED_K)
     if after < before:
         raise OutOfRange(
-            "shared_fill_temperature", "settled_pressure_pa", settled_pressure_pa, "no less gas than before"
+            "shared_fill_temperature", "settled_pressure_pa", settled_pressure_pa, range_said("no_less_gas")
         )
     supplied = hydrogen.state_enthalpy(supply_pressure_pa, supply_temperature_k)
     energy = volume_m3 * before * hydrogen.state_internal_energy(initial_pressure_pa, initial_temperature_k)
@@ -303,9 +303,11 @@ def gas_wall_fill(
     before = hydrogen.state_density(initial_pressure_pa, ambient_temperature_k)
     after = hydrogen.state_density(settled_pressure_pa, _SETTLED_K)
     if after <= before:
-        raise OutOfRange("gas_wall_fill", "settled_pressure_pa", settled_pressure_pa, "more gas than before")
+        raise OutOfRange("gas_wall_fill", "settled_pressure_pa", settled_pressure_pa, range_said("more_gas"))
     if stop_pressure_pa <= initial_pressure_pa:
-        raise OutOfRange("gas_wall_fill", "stop_pressure_pa", stop_pressure_pa, f"above {initial_pressure_pa:g}")
+        raise OutOfRange(
+            "gas_wall_fill", "stop_pressure_pa", stop_pressure_pa, range_said("above", limit=initial_pressure_pa)
+        )
     vessel = _Vessel(
         volume_m3, wall_heat_capacity_j_per_k, inner_conductance_w_per_k, outer_conductance_w_per_k,
         ambient_temperature_k, hydrogen.state_enthalpy(supply_pressure_pa, supply_temperature_k),
@@ -504,13 +506,13 @@ def shortest_fill_time(
     if above_limit(longest) > 0:
         raise OutOfRange(
             "shortest_fill_time", "limit_temperature_k", limit_temperature_k,
-            "a temperature that a fill of a month stays below",
+            range_said("fill_of_a_month"),
         )  # fmt: skip
     return math.exp(root_between(above_limit, 0.0, longest, 1e-7))
 
 
 def _rising(calculation: str, initial: float, final: float, supply: float) -> None:
     if final < initial:
-        raise OutOfRange(calculation, "final_pressure_pa", final, f"at least that before, {initial:g}")
+        raise OutOfRange(calculation, "final_pressure_pa", final, range_said("least_before", limit=initial))
     if supply < final:
-        raise OutOfRange(calculation, "supply_pressure_pa", supply, f"at least that after, {final:g}")
+        raise OutOfRange(calculation, "supply_pressure_pa", supply, range_said("least_after", limit=final))

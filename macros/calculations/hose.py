@@ -7,7 +7,7 @@ The ideal gas without the compressibility factor errs on the high side for hydro
 import math
 
 from macros.calculations.constants import GAS_CONSTANT
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, above, between, calculation, range_said
 
 
 @calculation(
@@ -57,7 +57,7 @@ def torn_line_flux(
     [fanno-flow, friction length and pressure ratio by Mach number].
     """
     if back_pressure_pa > upstream_pressure_pa:
-        raise OutOfRange("torn_line_flux", "back_pressure_pa", back_pressure_pa, "no more than the pressure before")
+        raise OutOfRange("torn_line_flux", "back_pressure_pa", back_pressure_pa, range_said("most_pressure_before"))
     k = heat_capacity_ratio
 
     def friction_length(mach: float) -> float:

@@ -11,7 +11,7 @@ from __future__ import annotations
 import math
 
 from macros.calculations.constants import GAS_CONSTANT, MOLAR_MASS_WATER, STANDARD_ATMOSPHERE
-from macros.calculations.contract import OutOfRange, above, at_least, between, calculation
+from macros.calculations.contract import OutOfRange, above, at_least, between, calculation, range_said
 from macros.calculations.formula import exp
 
 TRIPLE_POINT_K = 273.16
@@ -213,7 +213,7 @@ def water_fraction_saturated(pressure_pa: float, temperature_k: float) -> float:
     """
     p_sat = vapour_pressure(temperature_k)
     if not pressure_pa > p_sat:
-        wanted = f"above {p_sat:g}, at which water boils at {temperature_k:g} K"
+        wanted = range_said("above_boiling", limit=p_sat, temperature=temperature_k)
         raise OutOfRange("water_fraction_saturated", "pressure_pa", pressure_pa, wanted)
     return poynting_factor(pressure_pa, temperature_k) * p_sat / pressure_pa
 
@@ -288,7 +288,7 @@ def _dew_point(calculation_name: str, pressure_pa: float, water_fraction: float)
     if not driest <= water_fraction <= min(wettest, 1.0):
         raise OutOfRange(
             calculation_name, "water_fraction", water_fraction,
-            f"from {driest:.3g} (dew point {low:g} K) to {min(wettest, 1.0):.3g} at {pressure_pa:g} Pa",
+            range_said("from_dew_point", low=float(f"{driest:.3g}"), dew_point=low, high=float(f"{min(wettest, 1.0):.3g}"), pressure=pressure_pa),
         )  # fmt: skip
     while high - low > 1e-10 * high:
         middle = (low + high) / 2

@@ -13,7 +13,7 @@ from __future__ import annotations
 import threading
 from typing import Any
 
-from macros.calculations.contract import OutOfRange, between, calculation
+from macros.calculations.contract import OutOfRange, between, calculation, range_said
 
 LOWEST_TEMPERATURE_K, HIGHEST_TEMPERATURE_K = 100.0, 1000.0
 LOWEST_PRESSURE_PA, HIGHEST_PRESSURE_PA = 10.0, 100e6
@@ -415,7 +415,7 @@ def temperature_of_energy(density_kg_per_m3: float, internal_energy_j_per_kg: fl
     if not lowest <= internal_energy_j_per_kg <= highest:
         raise OutOfRange(
             "temperature_of_energy", "internal_energy_j_per_kg", internal_energy_j_per_kg,
-            f"from {lowest:g} (100 K) to {highest:g} (1000 K)",
+            range_said("from_to_kelvin", low=lowest, high=highest),
         )  # fmt: skip
     return state_temperature_of_energy(density_kg_per_m3, internal_energy_j_per_kg)
 
@@ -461,6 +461,6 @@ def isentropic_temperature(pressure_in_pa: float, temperature_in_k: float, press
     ):
         raise OutOfRange(
             "isentropic_temperature", "pressure_out_pa", pressure_out_pa,
-            f"a pressure at which the gas stays between {LOWEST_TEMPERATURE_K:g} and {HIGHEST_TEMPERATURE_K:g} K",
+            range_said("gas_between", low=LOWEST_TEMPERATURE_K, high=HIGHEST_TEMPERATURE_K),
         )  # fmt: skip
     return state_isentropic_temperature(pressure_in_pa, temperature_in_k, pressure_out_pa)

@@ -11,7 +11,7 @@ import math
 
 from macros.calculations import hydrogen
 from macros.calculations.constants import GAS_CONSTANT, PI
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, above, between, calculation, range_said
 from macros.calculations.formula import Constant, largest, number, power, sqrt
 
 RATIO_HYDROGEN = Constant(1.405, "k_H2", "1", "ratio of heat capacities of hydrogen near ambient", "leachman-2009")
@@ -269,5 +269,5 @@ def _downhill(calculation: str, upstream_pressure_pa: float, back_pressure_pa: f
             calculation,
             "back_pressure_pa",
             float(back_pressure_pa),
-            f"at most {float(upstream_pressure_pa):g}, the pressure before",
+            range_said("most_pressure_before_of", limit=float(upstream_pressure_pa)),
         )

@@ -3,7 +3,7 @@
 import math
 
 from macros.calculations.constants import GAS_CONSTANT, PI
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, above, between, calculation, range_said
 from macros.calculations.formula import Constant, power
 
 DRAWN_TUBE = Constant(1.5e-6, "ε_t", "m", "roughness of drawn tube and smooth hose", "drawn-tube")
@@ -169,9 +169,7 @@ def line_pressure_drop(
         return driving - flux**2 * (2.0 * math.log(inlet_pressure_pa / outlet_pa) + resistance)
 
     if slowest >= inlet_pressure_pa or excess(slowest) < 0.0:
-        raise OutOfRange(
-            "line_pressure_drop", "mass_flow_kg_per_s", mass_flow_kg_per_s, "a flow that the line can pass"
-        )
+        raise OutOfRange("line_pressure_drop", "mass_flow_kg_per_s", mass_flow_kg_per_s, range_said("flow_of_line"))
     low, high = slowest, inlet_pressure_pa
     for _ in range(200):
         middle = (low + high) / 2.0

@@ -8,7 +8,7 @@ desiccant holds gas back, and a stack is never evacuated. Nitrogen suffocates: i
 import math
 
 from macros.calculations.constants import GAS_CONSTANT
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, above, between, calculation, range_said
 from macros.calculations.formula import log, power
 
 
@@ -54,12 +54,12 @@ def pressure_swings_exact(
     Each swing thins out by the ratio of the absolute pressures [purge-formula, pressure purging].
     """
     if not low_pressure_pa < high_pressure_pa:
-        raise OutOfRange("pressure_swings_exact", "low_pressure_pa", low_pressure_pa, "less than the high pressure")
+        raise OutOfRange("pressure_swings_exact", "low_pressure_pa", low_pressure_pa, range_said("less_than_high"))
     if end_fraction > start_fraction:
-        raise OutOfRange("pressure_swings_exact", "end_fraction", end_fraction, "no more than the fraction at first")
+        raise OutOfRange("pressure_swings_exact", "end_fraction", end_fraction, range_said("most_fraction_first"))
     if not purge_gas_fraction < end_fraction:
         raise OutOfRange(
-            "pressure_swings_exact", "purge_gas_fraction", purge_gas_fraction, "less than the fraction wanted"
+            "pressure_swings_exact", "purge_gas_fraction", purge_gas_fraction, range_said("less_than_wanted")
         )
     return log((start_fraction - purge_gas_fraction) / (end_fraction - purge_gas_fraction)) / log(
         high_pressure_pa / low_pressure_pa
@@ -135,7 +135,7 @@ def fraction_left(
     Each swing thins out by the ratio of the absolute pressures [purge-formula, pressure purging].
     """
     if low_pressure_pa > high_pressure_pa:
-        raise OutOfRange("fraction_left", "low_pressure_pa", low_pressure_pa, "no more than the high pressure")
+        raise OutOfRange("fraction_left", "low_pressure_pa", low_pressure_pa, range_said("most_high"))
     return purge_gas_fraction + (start_fraction - purge_gas_fraction) * power(
         low_pressure_pa / high_pressure_pa, swings
     )
@@ -168,7 +168,7 @@ def sweep_volumes(start_fraction: float, end_fraction: float) -> float:
     Well-mixed space, as much leaving as comes in [purge-formula, sweep-through purging].
     """
     if end_fraction > start_fraction:
-        raise OutOfRange("sweep_volumes", "end_fraction", end_fraction, "no more than the fraction at first")
+        raise OutOfRange("sweep_volumes", "end_fraction", end_fraction, range_said("most_fraction_first"))
     return log(start_fraction / end_fraction)
 
 
@@ -210,5 +210,5 @@ def purge_gas_used(
     Ideal gas [purge-formula, pressure purging].
     """
     if low_pressure_pa > high_pressure_pa:
-        raise OutOfRange("purge_gas_used", "low_pressure_pa", low_pressure_pa, "no more than the high pressure")
+        raise OutOfRange("purge_gas_used", "low_pressure_pa", low_pressure_pa, range_said("most_high"))
     return swings * (high_pressure_pa - low_pressure_pa) * space_m3 / (GAS_CONSTANT * temperature_k)

@@ -6,7 +6,7 @@ the inlet, critical or not. For hydrogen they give less than the real gas, the s
 Sizing is a first check; the certified figures are the maker's, and the choice belongs to licensed practice.
 """
 
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, above, between, calculation, range_said
 from macros.calculations.leak import ideal_mass_flux
 
 
@@ -121,7 +121,7 @@ def relief_area_required(
     )
     if not flux > 0:
         raise OutOfRange(
-            "relief_area_required", "back_pressure_pa", back_pressure_pa, "less than the relieving pressure"
+            "relief_area_required", "back_pressure_pa", back_pressure_pa, range_said("less_than_relieving")
         )
     return mass_flow_kg_per_s / (discharge_coefficient * flux)
 

@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from macros.calculations import hydrogen
-from macros.calculations.contract import OutOfRange, above, between, calculation, points
+from macros.calculations.contract import OutOfRange, above, between, calculation, points, range_said
 from macros.calculations.isotherm import Isotherm, isotherm
 from macros.calculations.roots import root_between
 from macros.calculations.strokes import Piston
@@ -222,7 +222,7 @@ def fill_run(
         ("cracking_difference_pa", cracking_difference_pa, cut_in_pa),
     ):
         if not low < high:
-            raise OutOfRange("fill_run", name, low, f"below {high:g}")
+            raise OutOfRange("fill_run", name, low, range_said("below", limit=high))
     piston = Piston(
         swept_volume_m3, faces, clearance, free_stroke_rate_per_s, area_ratio, assisting_area_ratio, drive_pressure_pa,
         atmosphere_pa, rate_curve,

@@ -14,7 +14,7 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, field
 
-from macros.calculations.contract import OutOfRange, above, between, calculation, points
+from macros.calculations.contract import OutOfRange, above, between, calculation, points, range_said
 
 __all__ = ["Season", "Steps", "constant_demand", "day_of_sun", "follow_year", "year_of_days"]
 
@@ -136,20 +136,22 @@ def follow_year(
     Balances of energy and mass, step by step [mass-balance].
     """
     if smallest_power_w > full_power_w:
-        raise OutOfRange("follow_year", "smallest_power_w", smallest_power_w, "at most the full power")
+        raise OutOfRange("follow_year", "smallest_power_w", smallest_power_w, range_said("most_full_power"))
     if first_kg > capacity_kg:
-        raise OutOfRange("follow_year", "first_kg", first_kg, "at most the capacity")
+        raise OutOfRange("follow_year", "first_kg", first_kg, range_said("most_capacity"))
     if restart_room_kg > capacity_kg:
-        raise OutOfRange("follow_year", "restart_room_kg", restart_room_kg, "at most the capacity")
+        raise OutOfRange("follow_year", "restart_room_kg", restart_room_kg, range_said("most_capacity"))
     if len(surplus_w) != len(demand_w):
-        raise OutOfRange("follow_year", "demand_w", float(len(demand_w)), f"{len(surplus_w)} steps, as the surplus has")
+        raise OutOfRange(
+            "follow_year", "demand_w", float(len(demand_w)), range_said("steps_of_surplus", count=len(surplus_w))
+        )
     for name, steps in (("surplus_w", surplus_w), ("demand_w", demand_w)):
         lowest = min(power_w for _, power_w in steps)
         if lowest < 0.0:
-            raise OutOfRange("follow_year", name, lowest, "no power below 0")
+            raise OutOfRange("follow_year", name, lowest, range_said("no_power_below"))
         for (begin_s, _), (next_s, _) in itertools.pairwise(steps):
             if abs(next_s - begin_s - step_s) > 1e-6 * step_s:
-                raise OutOfRange("follow_year", name, next_s, f"steps of {step_s:g} s without a gap")
+                raise OutOfRange("follow_year", name, next_s, range_said("steps_without_gap", step=step_s))
     stored = peak = lowest = first_kg
     made = drawn = missing = running = used = left_over = full = 0.0
     starts, was_running, was_full = 0, False, False

@@ -1,6 +1,6 @@
 """Heat of the stack: what it gives while running, and what it takes to warm up."""
 
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, above, between, calculation, range_said
 from macros.calculations.faraday import CELLS, CURRENT
 from macros.calculations.formula import Constant, log
 
@@ -157,10 +157,12 @@ def preheat_time(
     """
     rise = end_temperature_k - start_temperature_k
     if rise < 0:
-        raise OutOfRange("preheat_time", "end_temperature_k", end_temperature_k, f"at least {start_temperature_k:g}")
+        raise OutOfRange(
+            "preheat_time", "end_temperature_k", end_temperature_k, range_said("least", limit=start_temperature_k)
+        )
     if not heater_power_w > loss_w_per_k * rise:
         raise OutOfRange(
-            "preheat_time", "heater_power_w", heater_power_w, f"above {loss_w_per_k * rise:g}, the loss at the end"
+            "preheat_time", "heater_power_w", heater_power_w, range_said("above_loss", limit=loss_w_per_k * rise)
         )
     if loss_w_per_k < 1e-6:  # the logarithm would be one of a number that differs from 1 in its last digits only
         return heat_capacity_j_per_k * rise / heater_power_w

@@ -6,7 +6,7 @@ The oxygen side is taken as full of oxygen and well mixed when the current stops
 
 from macros.calculations.cell_voltage import PRESSURE, TEMPERATURE
 from macros.calculations.constants import GAS_CONSTANT
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, above, between, calculation, range_said
 from macros.calculations.formula import Constant, exp, log
 
 LOWER_FLAMMABLE_LIMIT = Constant(0.04, "x_LFL", "", "lower flammable limit of hydrogen", "iec-60079-20-1")
@@ -48,7 +48,9 @@ def dry_gas_held(volume_m3: float, pressure_pa: float, vapour_pressure_pa: float
     Ideal gas with Dalton's law [by-definition].
     """
     if not pressure_pa > vapour_pressure_pa:
-        raise OutOfRange("dry_gas_held", "pressure_pa", pressure_pa, f"above the vapour's {vapour_pressure_pa:g}")
+        raise OutOfRange(
+            "dry_gas_held", "pressure_pa", pressure_pa, range_said("above_vapour", limit=vapour_pressure_pa)
+        )
     return (pressure_pa - vapour_pressure_pa) * volume_m3 / (GAS_CONSTANT * temperature_k)
 
 
@@ -143,7 +145,7 @@ def let_down_time(pressure_pa: float, end_pressure_pa: float, rate_pa_per_s: flo
     Definition of a rate [by-definition].
     """
     if end_pressure_pa > pressure_pa:
-        raise OutOfRange("let_down_time", "end_pressure_pa", end_pressure_pa, f"at most {pressure_pa:g}")
+        raise OutOfRange("let_down_time", "end_pressure_pa", end_pressure_pa, range_said("most", limit=pressure_pa))
     return (pressure_pa - end_pressure_pa) / rate_pa_per_s
 
 

@@ -2,7 +2,7 @@
 
 from macros.calculations import hydrogen
 from macros.calculations.constants import HIGHER_HEATING_VALUE, LOWER_HEATING_VALUE, MOLAR_MASS_HYDROGEN
-from macros.calculations.contract import OutOfRange, between, calculation
+from macros.calculations.contract import OutOfRange, between, calculation, range_said
 from macros.calculations.formula import Constant, smallest
 
 SETTLED_TEMPERATURE = Constant(288.15, "T_15", "K", "temperature at which a fill counts as settled", "sae-j2600")
@@ -78,7 +78,9 @@ def mass_between(volume_m3: float, full_pressure_pa: float, empty_pressure_pa: f
     Volume times the difference of two densities of the reference equation [leachman-2009, equation 1].
     """
     if empty_pressure_pa > full_pressure_pa:
-        raise OutOfRange("mass_between", "empty_pressure_pa", empty_pressure_pa, f"at most {full_pressure_pa:g}")
+        raise OutOfRange(
+            "mass_between", "empty_pressure_pa", empty_pressure_pa, range_said("most", limit=full_pressure_pa)
+        )
     full = hydrogen.density(full_pressure_pa, temperature_k)
     empty = hydrogen.density(empty_pressure_pa, temperature_k)
     return volume_m3 * (full - empty)

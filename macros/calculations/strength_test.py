@@ -5,7 +5,7 @@ The usual factor belongs to a test with water. A test with gas has its own, lowe
 of times the energy: it is for licensed hands. Neither goes through the stack.
 """
 
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, above, between, calculation, range_said
 from macros.calculations.formula import largest, power
 from macros.calculations.leak import RATIO_AIR
 
@@ -119,6 +119,6 @@ def stored_energy(
     Work of an ideal gas that expands without heat [asme-pcc-2, stored energy of a pneumatic test].
     """
     if test_pressure_pa < atmosphere_pa:
-        raise OutOfRange("stored_energy", "test_pressure_pa", test_pressure_pa, "no less than the atmosphere")
+        raise OutOfRange("stored_energy", "test_pressure_pa", test_pressure_pa, range_said("least_atmosphere"))
     left = power(atmosphere_pa / test_pressure_pa, (heat_capacity_ratio - 1) / heat_capacity_ratio)
     return test_pressure_pa * space_m3 / (heat_capacity_ratio - 1) * (1 - left)

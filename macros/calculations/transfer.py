@@ -4,7 +4,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 
 from macros.calculations import hydrogen
-from macros.calculations.contract import OutOfRange, above, between, calculation, points
+from macros.calculations.contract import OutOfRange, above, between, calculation, points, range_said
 from macros.calculations.isotherm import isotherm
 from macros.calculations.strokes import Piston
 
@@ -137,15 +137,17 @@ def transfer_run(
     Time is the integral of the mass over the booster's flow [clearance-volume, mass drawn in a stroke].
     """
     if not atmosphere_pa < drive_pressure_pa:
-        raise OutOfRange("transfer_run", "drive_pressure_pa", drive_pressure_pa, f"above {atmosphere_pa:g}")
+        raise OutOfRange(
+            "transfer_run", "drive_pressure_pa", drive_pressure_pa, range_said("above", limit=atmosphere_pa)
+        )
     source_before = hydrogen.state_density(source_pressure_pa, temperature_k)
     target_before = hydrogen.state_density(target_pressure_pa, temperature_k)
     source_after, target_after = source_before - mass_kg / source_volume_m3, target_before + mass_kg / target_volume_m3
     if not source_after > 0:
         held = source_before * source_volume_m3
-        raise OutOfRange("transfer_run", "mass_kg", mass_kg, f"less than the source holds, {held:g}")
+        raise OutOfRange("transfer_run", "mass_kg", mass_kg, range_said("less_than_source", limit=held))
     if target_after > hydrogen.HIGHEST_DENSITY:
-        raise OutOfRange("transfer_run", "mass_kg", mass_kg, "no more than the target can hold")
+        raise OutOfRange("transfer_run", "mass_kg", mass_kg, range_said("most_of_target"))
     gas = isotherm(temperature_k, 1.001 * max(source_before, target_after))
     piston = Piston(
         swept_volume_m3, faces, clearance, free_stroke_rate_per_s, area_ratio, assisting_area_ratio, drive_pressure_pa,
@@ -158,7 +160,7 @@ def transfer_run(
         inlet, outlet = gas.pressure(source), gas.pressure(target)
         drawn, rate = piston.drawn(source, target), piston.rate(inlet, outlet)
         if not drawn * rate > 0:
-            raise OutOfRange("transfer_run", "mass_kg", mass_kg, f"at most {moved:g}, where the booster stands still")
+            raise OutOfRange("transfer_run", "mass_kg", mass_kg, range_said("most_before_stall", limit=moved))
         return inlet, outlet, drawn, rate
 
     time = strokes = 0.0

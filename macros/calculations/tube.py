@@ -5,7 +5,7 @@ The wall that counts is the thinnest the tolerance allows, less what bending and
 by its weakest part: tube, fitting, valve, hose or gauge.
 """
 
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, above, between, calculation, range_said
 from macros.calculations.formula import power, smallest
 
 _DIAMETER, _WALL, _STRESS = above(0.0, 2.0), above(0.0, 0.5), above(0.0, 1e9)
@@ -41,7 +41,7 @@ def minimum_wall(nominal_wall_m: float, tolerance: float, allowance_m: float = 0
     """
     wall = nominal_wall_m * (1 - tolerance) - allowance_m
     if not wall > 0:
-        raise OutOfRange("minimum_wall", "allowance_m", allowance_m, "less than the wall")
+        raise OutOfRange("minimum_wall", "allowance_m", allowance_m, range_said("less_than_wall"))
     return wall
 
 
@@ -173,4 +173,4 @@ def tube_rating(
 
 def _hollow(calculation: str, outside_diameter_m: float, wall_m: float) -> None:
     if not 2 * wall_m < outside_diameter_m:
-        raise OutOfRange(calculation, "wall_m", wall_m, "less than half the outside diameter")
+        raise OutOfRange(calculation, "wall_m", wall_m, range_said("less_than_half"))

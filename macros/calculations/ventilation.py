@@ -9,7 +9,7 @@ layer (or what the ventilation takes away from the layer, where that is less) de
 import math
 
 from macros.calculations.constants import GAS_CONSTANT, MOLAR_MASS_AIR, MOLAR_MASS_HYDROGEN, PI, STANDARD_GRAVITY
-from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.calculations.contract import OutOfRange, above, between, calculation, range_said
 from macros.calculations.formula import Constant, exp, largest, log, number, power, smallest, sqrt
 
 OPENING_COEFFICIENT = Constant(0.61, "C_o", "1", "discharge coefficient of a sharp-edged opening", "bs-5925")
@@ -214,7 +214,7 @@ def time_to_clear(start_fraction: float, end_fraction: float, air_changes_per_s:
     Balance of the hydrogen [mass-balance].
     """
     if end_fraction > start_fraction:
-        raise OutOfRange("time_to_clear", "end_fraction", end_fraction, "no more than the fraction at first")
+        raise OutOfRange("time_to_clear", "end_fraction", end_fraction, range_said("most_fraction_first"))
     return log(start_fraction / end_fraction) / air_changes_per_s
 
 
@@ -499,7 +499,9 @@ def layer_draught(
     [linden-1990, steady state with a point source].
     """
     if not leak_height_m < height_m:
-        raise OutOfRange("layer_draught", "leak_height_m", leak_height_m, f"below the high opening, {height_m:g}")
+        raise OutOfRange(
+            "layer_draught", "leak_height_m", leak_height_m, range_said("below_high_opening", limit=height_m)
+        )
     spread = 6 * entrainment / 5 * (9 * entrainment / 10) ** (1 / 3) * math.pi ** (2 / 3)
     reach = height_m - leak_height_m
     # spread³ rise⁵ = 2 (coefficient × area)² (reach − rise): the left rises, the right falls, so there is one root.

@@ -9,6 +9,7 @@ The lines at 200 and 1000 bar L are from memory: a reviewer checks them against 
 from __future__ import annotations
 
 from macros.calculations.contract import OutOfRange, above, between, calculation
+from macros.quantities import say
 
 OUTSIDE, UNDECIDED, ARTICLE = "outside", "undecided", "article 4(3)"
 _REGIMES = ("fixed", "transportable", "undecided")
@@ -49,7 +50,7 @@ def vessel_category(allowable_pressure_pa: float, atmosphere_pa: float, volume_m
     By PS and PS·V [ped-2014-68, article 4(1)(a)(i) and Annex II table 1].
     """
     if regime not in _REGIMES:
-        raise OutOfRange("vessel_category", "regime", regime, " or ".join(_REGIMES))  # type: ignore[arg-type]
+        raise OutOfRange("vessel_category", "regime", regime, say("range.either").join(_REGIMES))  # type: ignore[arg-type]
     if regime == "transportable":
         return OUTSIDE
     if regime == "undecided":
