@@ -14,6 +14,8 @@ from macros.calculations.constants import PI
 from macros.calculations.contract import OutOfRange, between, calculation, range_said
 from macros.calculations.formula import Constant, power
 from macros.calculations.roots import root_between
+from macros.quantities import say
+from macros.quantities.languages import with_mark
 
 __all__ = [
     "Filling",
@@ -79,7 +81,7 @@ class Filling:
     points: tuple[FillingPoint, ...] = field(repr=False)
 
     def __str__(self) -> str:
-        return f"gas up to {self.peak_temperature_k - 273.15:.4g} °C"
+        return say("ran.filled", temperature=with_mark(f"{self.peak_temperature_k - 273.15:.4g}"))
 
 
 @calculation(volume_m3=_VOLUME, slenderness=between(0.5, 50.0))

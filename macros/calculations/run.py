@@ -19,6 +19,8 @@ from macros.calculations.contract import OutOfRange, above, between, calculation
 from macros.calculations.isotherm import Isotherm, isotherm
 from macros.calculations.roots import root_between
 from macros.calculations.strokes import Piston
+from macros.quantities import say
+from macros.quantities.languages import with_mark
 
 __all__ = ["FillRun", "RunPoint", "fill_run"]
 
@@ -100,7 +102,7 @@ class FillRun:
         return self.free_mass_kg + self.boosted_mass_kg
 
     def __str__(self) -> str:
-        return f"{self.outcome} after {self.time_s / 3600:.4g} h"
+        return say("ran.ended", outcome=self.outcome, hours=with_mark(f"{self.time_s / 3600:.4g}"))
 
 
 @calculation(

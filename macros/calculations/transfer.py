@@ -7,6 +7,8 @@ from macros.calculations import hydrogen
 from macros.calculations.contract import OutOfRange, above, between, calculation, points, range_said
 from macros.calculations.isotherm import isotherm
 from macros.calculations.strokes import Piston
+from macros.quantities import say
+from macros.quantities.languages import with_mark
 
 __all__ = ["TransferPoint", "TransferRun", "transfer_run"]
 
@@ -53,7 +55,7 @@ class TransferRun:
     points: tuple[TransferPoint, ...] = field(repr=False)
 
     def __str__(self) -> str:
-        return f"{self.time_s / 3600:.4g} h"
+        return say("ran.moved", hours=with_mark(f"{self.time_s / 3600:.4g}"))
 
 
 @calculation(
