@@ -16,7 +16,7 @@ from macros.command.parts import compared_text, parts_text, write_parts
 from macros.command.progress import told
 from macros.command.review import refused_line, review_data, review_text
 from macros.command.sizing import sizing_data, sizing_text
-from macros.command.starter import create
+from macros.command.starter import create, yours
 from macros.command.translations import translations_text
 from macros.command.wall_guide import addresses_near, file_of, reasons_against, write_wall_guide
 from macros.command.what_if import what_if_text
@@ -180,7 +180,13 @@ def _loaded(folder: Path) -> Plant:
 def _new(arguments: argparse.Namespace) -> int:
     folder = create(arguments.name, arguments.handbook, arguments.like)
     print(say("command.copied" if arguments.like else "command.created", folder=folder.as_posix(), plant=folder.name))
+    _tell_yours(folder)
     return FINE
+
+
+def _tell_yours(folder: Path) -> None:
+    for place in yours(folder):
+        print(say("command.to_fill_in", place=place))
 
 
 def _check(arguments: argparse.Namespace) -> int:
@@ -204,6 +210,7 @@ def _check(arguments: argparse.Namespace) -> int:
         print(say("command.check_failed", fault=fault))
     print(say("command.checked", plant=plant.name, figures=len(plant.graph.figures), unusual=len(unusual)))
     print(say("command.proofs_failed", count=len(proofs)) if proofs else say("command.proofs_passed"))
+    _tell_yours(arguments.plant)
     return FAILED if proofs else FINE
 
 

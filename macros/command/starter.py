@@ -12,13 +12,15 @@ from macros.description.fields import is_name
 from macros.description.loading import FILES
 from macros.quantities import Fault, Faults, say
 
-__all__ = ["create"]
+__all__ = ["create", "yours"]
 
 TITLE = re.compile(r"^title:.*$", re.MULTILINE)
 STATUS = re.compile(r"^status:.*$", re.MULTILINE)
 
 OF_THE_OTHER = ("readings", "waivers", "sign_offs")
 """What a record says of the plant that was copied, and of no other."""
+YOURS = "# Yours: "
+"""Begins a line of the starter plant above what only its builder knows."""
 TABLES = ".csv"
 """How files end that a description may name."""
 
@@ -92,3 +94,14 @@ def _named(text: str, name: str) -> str:
     """A `plant.yml` under a title of its own, as a draft."""
     title = f"title: {name.replace('_', ' ').capitalize()}"
     return TITLE.sub(title, STATUS.sub("status: draft", text, count=1), count=1)
+
+
+def yours(folder: Path) -> list[str]:
+    """What only the builder of a plant knows and has not yet put in, each with file and line."""
+    return [
+        f"{(folder / file).as_posix()}:{number}: {line.removeprefix(YOURS)}"
+        for file in FILES
+        if (folder / file).is_file()
+        for number, line in enumerate((folder / file).read_text("utf-8", errors="replace").splitlines(), 1)
+        if line.startswith(YOURS)
+    ]

@@ -103,7 +103,18 @@ def test_new_makes_a_plant_that_computes_and_never_writes_over_another(tmp_path,
     assert main(["new", "my_shed", "--handbook", str(tmp_path)]) == 0
     folder = tmp_path / "docs/designs/my_shed"
     assert {path.name for path in folder.iterdir()} == set(FILES)
+    to_fill_in = [line for line in capsys.readouterr().out.splitlines() if line.startswith("To fill in: ")]
+    assert len(to_fill_in) > 8
+    for line in to_fill_in:
+        file, number, said = line.removeprefix("To fill in: ").rsplit(":", 2)
+        assert said in Path(file).read_text(encoding="utf-8").splitlines()[int(number) - 1]
+    plant = folder / "plant.yml"
+    text = plant.read_text(encoding="utf-8")
+    plant.write_text(text.replace("# Yours: how long it runs in a year.\n", ""), encoding="utf-8")
     assert main(["check", str(folder)]) == 0
+    left = [line for line in capsys.readouterr().out.splitlines() if line.startswith("To fill in: ")]
+    assert len(left) == len(to_fill_in) - 1
+    assert main(["review", str(folder)]) == 0, "nothing fails of what a builder begins with"
     assert main(["new", "my_shed", "--handbook", str(tmp_path)]) == 2
     assert "there already" in capsys.readouterr().err
     assert [path.name for path in folder.parent.iterdir()] == ["my_shed"]
