@@ -17,6 +17,7 @@ from pathlib import Path
 from typing import Final, Literal
 
 from macros.pages.context import html_address
+from macros.pages.finishing import WORKINGS
 from macros.pages.front_matter import FrontMatter, digest_in
 from macros.quantities import Fault, say
 from macros.quantities.languages import called, language, languages
@@ -174,6 +175,7 @@ def marked(content: str, page: Translated, address: str) -> str:
     )
     if page.state != "missing":
         return note + content
-    # What our code says within the page is in the language of the edition.
-    spoken = re.sub(r'(class="(?:gw-working|gw-banner)[ "])', rf'lang="{language()}" \1', content)
-    return f'{note}<div class="gw-untranslated" lang="{page.source_language}">{spoken}</div>'
+    # Workings and banners are said by our code, in the language of the edition.
+    text, workings, rest = content.partition(WORKINGS)
+    text = re.sub(r'(class="gw-banner[ "])', rf'lang="{language()}" \1', text)
+    return f'{note}<div class="gw-untranslated" lang="{page.source_language}">{text}</div>\n{workings}{rest}'
