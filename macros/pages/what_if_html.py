@@ -22,6 +22,7 @@ from macros.pages.context import PageContext
 from macros.pages.tokens import Fragment
 from macros.pages.working import scrolling, systems, value_span
 from macros.quantities import Shown, System, Unit, say, show, shown, unit
+from macros.quantities.languages import decimal_mark
 
 __all__ = ["what_if"]
 
@@ -51,7 +52,7 @@ def what_if(plant: Plant, page: PageContext, grid: Grid) -> Fragment:
     bound = say("pages.what_if.bound", share=show(BOUND, "%", 1), kelvin=show(BOUND_K, "K", 1))
     html = (
         f'<section class="gw-what-if" data-search-exclude data-what-if="{data}" '
-        f'data-none="{escape(say("pages.absent"))}">'
+        f'data-none="{escape(say("pages.absent"))}" data-mark="{decimal_mark()}">'
         f'<p class="gw-what-if-caution"><strong>{escape(say("pages.what_if.caution_title"))}</strong> '
         f"{escape(say('pages.what_if.caution'))}</p>"
         f'<p class="gw-what-if-off">{escape(say("pages.what_if.without_script"))}</p>'

@@ -5,6 +5,8 @@
 
   const NO_BREAK = "\u00a0", GROUP = "\u202f", MINUS = "\u2212", TRUE_DIGITS = 12;
 
+  let mark = "."; // between the whole and its decimals, as the page writes it
+
   // How much each of the nearest points of an axis counts.
   function weights({ points }, at) {
     if (!(points[0] <= at && at <= points[points.length - 1])) return [];
@@ -49,7 +51,7 @@
     const text = place < 0 ? (size / 10 ** -place).toFixed(-place) : String(size * 10 ** place);
     const [whole, rest] = text.split(".");
     const grouped = whole.length > 4 ? whole.replace(/\B(?=(\d{3})+$)/g, GROUP) : whole;
-    return `${steps < 0 ? MINUS : ""}${grouped}${rest ? `.${rest}` : ""}`;
+    return `${steps < 0 ? MINUS : ""}${grouped}${rest ? `${mark}${rest}` : ""}`;
   }
 
   function show(si, figure, system) {
@@ -82,6 +84,7 @@
 
   function begin(section) {
     const { axes, figures } = JSON.parse(section.dataset.whatIf);
+    mark = section.dataset.mark;
     const inputs = [...section.querySelectorAll("input[type=range]")];
     const outputs = [...section.querySelectorAll("output")];
     const cells = [...section.querySelectorAll(".gw-what-if-here")];
