@@ -20,7 +20,7 @@ from diagrams.schematic import plan_of
 from macros.figures.plant import Plant
 from macros.pages.drawing import drawn_item, drawn_lines, in_words
 from macros.quantities import Fault, Faults, System, say
-from macros.quantities.languages import cached_as_spoken
+from macros.quantities.languages import cached_as_spoken, language
 from macros.review.refusal import day_of_review, refused
 from macros.sheets.wall.content import content_of
 from macros.sheets.wall.drawing import Drawn, draw
@@ -81,6 +81,7 @@ def _set(plant: Plant, paper: Paper, system: System, address: str, newer_at: str
     if faults := list(wall_faults(plant)):
         raise Faults(faults)
     data = content_of(plant, paper, system, day, newer_at)
+    data["language"] = language()
     data["day"] = {"year": day.year, "month": day.month, "day": day.day}
     data["drawing"] = _drawing(plant, paper)
     data["code"] = _code(address or say("wall.identity", plant=plant.name, digest=plant.digest))
