@@ -154,10 +154,11 @@ class _Content:
 
     def trips(self) -> Iterator[dict[str, Any]]:
         """Trips that do the same stand together under what they do."""
-        groups: dict[tuple[tuple[str, ...], ...], list[Trip]] = {}
+        groups: dict[tuple[frozenset[str], ...], list[Trip]] = {}
         for trip in self.plant.description.plant.trips:
-            groups.setdefault((tuple(trip.stops), tuple(trip.shuts), tuple(trip.opens)), []).append(trip)
-        for (stops, shuts, opens), trips in groups.items():
+            groups.setdefault((frozenset(trip.stops), frozenset(trip.shuts), frozenset(trip.opens)), []).append(trip)
+        for trips in groups.values():
+            stops, shuts, opens = trips[0].stops, trips[0].shuts, trips[0].opens
             yield {
                 "stops": say("wall.trips.stops", drives=_listed(say(f"wall.drive.{drive}") for drive in stops))
                 if stops
@@ -190,11 +191,17 @@ class _Content:
             "hazards": [self.words.runs(text) for text in procedure.hazards],
             "needs": [self.words.runs(text) for text in procedure.needs],
             "valves": valves,
-            "begins": say("wall.procedure.begins", state=file.states[procedure.start].title),
-            "ends": say("wall.procedure.ends", state=file.states[procedure.end].title),
+            "states": self.states(procedure),
             "steps": list(self.steps(procedure, valves, before)),
             **_words("procedure", "do", "reads"),
         }
+
+    def states(self, procedure: Procedure) -> str:
+        """Where a procedure begins and ends, in one where it is the same."""
+        states = self.plant.description.procedures.states
+        start, end = states[procedure.start].title, states[procedure.end].title
+        key = "wall.procedure.returns" if procedure.start == procedure.end else "wall.procedure.leads"
+        return say(key, start=start, **({} if procedure.start == procedure.end else {"end": end}))
 
     def steps(self, procedure: Procedure, valves: list[str], before: dict[str, str]) -> Iterator[dict[str, Any]]:
         stands = dict(before)
