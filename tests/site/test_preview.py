@@ -1,4 +1,4 @@
-"""The preview shows a changed page or description within seconds, survives faults and recovers."""
+"""The preview shows a changed page or description sooner than it begins, survives faults and recovers."""
 
 import re
 import shutil
@@ -13,14 +13,14 @@ from macros.site import serve as preview
 
 
 @pytest.fixture
-def address(handbook):
+def begun(handbook):
+    """Where a preview is served, and how long it took to begin."""
     with socket.socket() as probe:
         probe.bind(("127.0.0.1", 0))
         host = f"127.0.0.1:{probe.getsockname()[1]}"
     server = preview._start(handbook, host)
     try:
-        _wait(f"http://{host}/index.html", "handbook", 60)
-        yield f"http://{host}"
+        yield f"http://{host}", _wait(f"http://{host}/index.html", "handbook", 60)
     finally:
         preview._stop(server)
 
@@ -48,7 +48,8 @@ def _edit(path, before, after):
     path.write_text(text.replace(before, after, 1), encoding="utf-8")
 
 
-def test_changes_show_faults_are_survived_and_mended_ones_forgotten(handbook, address):
+def test_changes_show_faults_are_survived_and_mended_ones_forgotten(handbook, begun):
+    address, begun_s = begun
     guide, plant = handbook / "docs/guides/stack.md", handbook / "docs/designs/shed/plant.yml"
     stack = f"{address}/shed/stack.html"
 
@@ -74,9 +75,9 @@ def test_changes_show_faults_are_survived_and_mended_ones_forgotten(handbook, ad
         assert time.monotonic() - start < 20
         time.sleep(0.05)
 
-    # generous, since other tests may run on the same two cores; the benchmark reports the time itself
-    assert page_s < 8
-    assert description_s < 25
+    # As shares of what the preview took to begin, in this run and beside the same other tests.
+    assert page_s < 0.4 * begun_s
+    assert description_s < begun_s
 
 
 def test_a_preview_that_starts_with_a_fault_shows_it_and_recovers(handbook):

@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import datetime
 import importlib.metadata
-import itertools
 from collections.abc import Iterator
-from math import ceil
+from math import ceil, inf
 from typing import Any
 
 from macros.calculations.storage import SETTLED_TEMPERATURE
@@ -259,18 +258,31 @@ def _listed(words: Iterator[str]) -> str:
 
 def _shared_out(groups: list[dict[str, Any]]) -> list[list[dict[str, Any]]]:
     """Groups of trips shared out between columns, their order kept in each, so that the longest is as short as can be."""
-    heights = [_height(group) for group in groups]
-    ways = itertools.product(range(COLUMNS), repeat=len(groups)) if len(groups) <= MOST_SHARED else [
-        tuple(number * COLUMNS // len(groups) for number in range(len(groups)))
-    ]  # fmt: skip
-
-    def longest(way: tuple[int, ...]) -> float:
-        return max(
-            sum(high for high, at in zip(heights, way, strict=True) if at == column) for column in range(COLUMNS)
-        )
-
-    best = min(ways, key=longest)
+    if len(groups) <= MOST_SHARED:
+        best = _shortest([_height(group) for group in groups])
+    else:
+        best = tuple(number * COLUMNS // len(groups) for number in range(len(groups)))
     return [[group for group, at in zip(groups, best, strict=True) if at == column] for column in range(COLUMNS)]
+
+
+def _shortest(heights: list[float]) -> tuple[int, ...]:
+    """The column of each height, so that the highest column is as low as can be; of ways as good the first."""
+    lowest = inf
+    best: tuple[int, ...] = ()
+
+    def place(way: tuple[int, ...], filled: tuple[float, ...]) -> None:
+        nonlocal lowest, best
+        if max(filled) >= lowest:
+            return  # what is placed only gets higher
+        if len(way) == len(heights):
+            lowest, best = max(filled), way
+            return
+        for column in range(COLUMNS):
+            more = (high + heights[len(way)] * (at == column) for at, high in enumerate(filled))
+            place((*way, column), tuple(more))
+
+    place((), (0.0,) * COLUMNS)
+    return best
 
 
 def _height(group: dict[str, Any]) -> float:
