@@ -134,7 +134,7 @@ RANGES: dict[str, dict[str, Bounds]] = {
     "stack_heat.preheat_time": {
         "heat_capacity_j_per_k": above(0, 1e09),
         "loss_w_per_k": between(0, 10000),
-        "heater_power_w": above(0, 1e06),
+        "heater_power_w": between(1e-3, 1e06),
         "start_temperature_k": between(223.15, 373.15),
         "end_temperature_k": between(223.15, 373.15),
     },
