@@ -110,7 +110,6 @@ def test_a_year_of_days_has_8760_hours_and_the_energy_of_its_months():
         year_of_days([1e6] * 11)
 
 
-
 @pytest.mark.parametrize(
     "change",
     [

@@ -1,6 +1,5 @@
 """The run that fills the shed's bank, by hand where a hand can follow it."""
 
-
 import pytest
 
 from macros.figures import runs

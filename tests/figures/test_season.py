@@ -189,7 +189,6 @@ def test_a_demand_at_night_is_not_one_at_noon(farm):
     assert by_day["season.missing"].si < by_night["season.missing"].si
 
 
-
 def test_the_hours_enter_the_digest(tmp_path):
     """One digit of one hour, and every page and sheet shows another digest."""
     before = Plant.load(FARM)

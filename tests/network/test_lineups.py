@@ -316,7 +316,6 @@ def test_a_failed_proof_is_never_hidden_by_the_state_before(shed: Lineups) -> No
     assert bad == list(range(bad[0], len(procedure.steps) + 1))
 
 
-
 def test_the_only_non_return_valve_leaking_with_no_relief_for_it_is_caught() -> None:
     """A train that bears 16 bar(g) before a buffer at 25: one valve keeps them apart, and only a sized relief helps."""
     items = {"SE1": {"kind": "separator", "rating": "16 bar(g)"}, "J1": "junction", "RV1": "relief_valve",
