@@ -28,6 +28,7 @@ from macros.pages import handbook as handbook_module
 from macros.pages.dialect import EXTENSIONS
 from macros.pages.edition import Edition
 from macros.quantities import store
+from macros.quantities.languages import SOURCE
 from macros.site.beside import files_beside
 from macros.site.build import _generate, build_site
 from macros.site.plugin import HandbookPlugin
@@ -53,7 +54,7 @@ def handbook(plants: tuple[str, ...] = (), guides: int | None = None) -> Iterato
         folder = Path(made) / "handbook"
         folder.mkdir()
         shutil.copy(ROOT / "mkdocs.yml", folder)
-        shutil.copytree(ROOT / "docs", folder / "docs")
+        shutil.copytree(ROOT / "docs", folder / "docs", ignore=shutil.ignore_patterns("de"))
         for one in (folder / "docs/designs").iterdir():
             if plants and one.name not in plants:
                 shutil.rmtree(one)
@@ -216,4 +217,4 @@ def plain_build(folder: Path, edition: Edition, markdown: dict[str, str], beside
     """Build a handbook whose pages are finished already."""
     _Plain.handed = edition, markdown, beside
     with mock.patch.object(macros.site, "HandbookPlugin", _Plain):
-        _generate(folder, folder / "plain")
+        _generate(folder, folder / "plain", (SOURCE,))
