@@ -88,6 +88,9 @@ class Edition:
     keys: dict[str, str]
     """What each page was made from, of a bound handbook its leaf: the same key, the same page."""
 
+    alone: dict[str, Finished]
+    """Each page as it is made from its key, before any is bound into another."""
+
     @classmethod
     def of(
         cls,
@@ -116,18 +119,14 @@ class Edition:
         pages = {page.address: page for page in handbook.pages()}
         keys = dict(_keys(handbook))
         there = is_there(handbook)
-        finished: dict[str, Finished] = {}
+        alone: dict[str, Finished] = {}
         for address, page in pages.items():
-            known = former.finished.get(address) if former and former.keys.get(address) == keys[address] else None
-            finished[address] = (
-                known if known and _stands(known, there) else _kept(handbook, page, keys[address], there)
-            )
-        if reviewed:
-            finished |= {
-                one.address: _bound(one, pages.values(), finished) for one in pages.values() if one.kind == "whole"
-            }
+            known = former.alone.get(address) if former and former.keys.get(address) == keys[address] else None
+            alone[address] = known if known and _stands(known, there) else _kept(handbook, page, keys[address], there)
+        whole = [page for page in pages.values() if page.kind == "whole"] if reviewed else []
+        finished = alone | {page.address: _bound(page, pages.values(), alone) for page in whole}
         faults = [*handbook.faults, *(fault for one in finished.values() for fault in one.faults)]
-        return cls(handbook, pages, finished, keys), sorted(set(faults))
+        return cls(handbook, pages, finished, keys, alone), sorted(set(faults))
 
 
 def _kept(handbook: Handbook, page: Page, key: str, there: Callable[[str], bool]) -> Finished:

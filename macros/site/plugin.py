@@ -160,7 +160,7 @@ class HandbookPlugin(BasePlugin):  # type: ignore[type-arg, no-untyped-call]
         self._navigations = {}
         edition, self._faults = Edition.of(
             docs,
-            self._edition,
+            self._edition if self._serving else None,  # the generator uses this object again in the next build
             reviewed=not self._serving,
             written_in=self._written_in,
             beside_source=self._written_in == next(iter(self.beside), "") != language(),
