@@ -32,6 +32,11 @@ def pytest_sessionfinish():
         shutil.rmtree(Path(os.environ["GASWRIGHT_CACHE"]), ignore_errors=True)
 
 
+def pytest_collection_modifyitems(items):
+    """Tests of the built site come first: one process builds it while the others do what needs no site."""
+    items.sort(key=lambda item: item.path.parent.name != "site")
+
+
 @pytest.fixture(scope="session")
 def browser():
     if CHROMIUM is None:

@@ -8,6 +8,7 @@ from html import unescape
 import pytest
 from pypdf import PdfReader
 
+from macros.pages.edition import Edition
 from macros.pages.front_matter import GROUPS
 from macros.site.verify import read_page
 
@@ -174,3 +175,13 @@ def test_it_prints_whole(site, browser, tmp_path):
 def _below(outline):
     for one in outline:
         yield from _below(one) if isinstance(one, list) else [one]
+
+
+def test_an_edition_behind_another_binds_no_page_twice(sources, pages_kept, monkeypatch):
+    """A page that is bound is taken from its former edition as it was made, before it was bound."""
+    monkeypatch.setenv("GASWRIGHT_CACHE", str(pages_kept))
+    first, _ = Edition.of(sources / "docs")
+    again, _ = Edition.of(sources / "docs", first)
+    assert again.finished == first.finished
+    whole = again.finished["bench/whole.md"].content
+    assert len(re.findall(r'\bid="contents"', whole)) == 1
