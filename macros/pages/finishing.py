@@ -27,7 +27,7 @@ STEP = re.compile(r'(<li class="gw-step"[^>]*\bdata-step="(\d+)"[^>]*><p class="
 HEADER = re.compile(r"<th(?=[\s>])(?![^>]*\bscope=)")
 ROW = re.compile(r"<tr>(?=\s*<td)")
 TASK = re.compile(
-    r'(<li class="task-list-item">)(<p>)?<input type="checkbox"( disabled)?( checked)?\s*/>'
+    r'(<li class="task-list-item">)\s*(<p>)?<input type="checkbox"( disabled)?( checked)?\s*/>'
     r"\s*(.*?)(?=</p>|</li>|\n<[uo]l)",
     re.DOTALL,
 )

@@ -62,6 +62,14 @@ def test_a_box_to_tick_is_named_by_its_text_and_can_be_ticked(page) -> None:
     assert all(box.get("disabled") is None for box in boxes)
 
 
+def test_a_box_of_a_list_with_paragraphs_is_named_too() -> None:
+    """As Markdown gives it where a blank line stands in the list."""
+    html = '<ul>\n<li class="task-list-item">\n<p><input type="checkbox" disabled/> Zero proved</p>\n</li>\n</ul>'
+    assert '<p><input type="checkbox" aria-labelledby="task-1"><span id="task-1">Zero proved</span></p>' in finished(
+        html
+    )
+
+
 def test_a_table_scrolls_by_keyboard_and_is_named_after_its_heading(page) -> None:
     regions = of(page, "div", role="region", tabindex="0")
     assert [region.get("aria-label") for region in regions] == ["Stack", "Stack, table 2"]

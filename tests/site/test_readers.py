@@ -413,3 +413,13 @@ def test_a_figure_is_found_by_its_symbol(site, plants, tab) -> None:
 def test_what_is_not_there_is_said_not_to_be_there(site, tab) -> None:
     tab.goto((site / "shed/index.html").as_uri())
     assert _ask(tab, "zzqqxx") == "Nothing found."
+
+
+def test_every_box_to_tick_on_any_page_can_be_ticked_and_has_a_name(site):
+    boxes = 0
+    for path in site.rglob("*.html"):
+        for box in re.findall(r'<input type="checkbox"[^>]*>', path.read_text("utf-8")):
+            boxes += 1
+            assert "disabled" not in box, path
+            assert "aria-label" in box, path
+    assert boxes > 500
