@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import functools
 import importlib.metadata
 from html import escape
 
@@ -22,13 +23,12 @@ def report_html(plant: Plant | None, address: str, title: str) -> str:
         Where the page stands in the site: no host, which may be a stick or a server that nobody else reaches.
     title : str
     """
-    version = importlib.metadata.version("gaswright")
     told = say("pages.report.page", title=title, address=address)
     if plant is None:
         edition = say("pages.report.handbook", digest=code_digest().hex()[:12])
     else:
         edition = say("pages.report.plant", title=plant.title, name=plant.name, digest=plant.digest)
-    text = "\n".join([told, edition, say("pages.report.version", version=version)])
+    text = "\n".join([told, edition, say("pages.report.version", version=_version())])
     # The script puts a figure's name, title and value in.
     figure = say("pages.report.figure", name="{name}", title="{title}", value="{value}")
     words = {"of-figure": figure} | {key: say(f"pages.report.{key}") for key in ("copy", "copied")}
@@ -40,3 +40,8 @@ def report_html(plant: Plant | None, address: str, title: str) -> str:
         f'<textarea class="gw-copy-text" readonly rows="4" aria-label="{escape(say("pages.report.text"))}">'
         f"{escape(text)}</textarea></details>"
     )
+
+
+@functools.cache
+def _version() -> str:
+    return importlib.metadata.version("gaswright")

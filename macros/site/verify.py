@@ -10,7 +10,7 @@ from __future__ import annotations
 import bisect
 import html
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
@@ -108,7 +108,9 @@ def faults_in(site: Path, *, base: str = "/") -> Iterator[Fault]:
     base : str
         Path under which the site is served; links that begin with it count as its own.
     """
-    pages = {path.relative_to(site).as_posix(): _facts(path.read_bytes()) for path in _pages(site)}
+    files = sorted(path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file())
+    places = frozenset(files)
+    pages = {name: _facts((site / name).read_bytes()) for name in files if name.endswith(".html")}
     # The pages of a folder share their navigation, and with it most of their links.
     broken: dict[tuple[str, str], str | None] = {}
     for name, page in pages.items():
@@ -121,7 +123,7 @@ def faults_in(site: Path, *, base: str = "/") -> Iterator[Fault]:
         for link, line in page.links:
             asked = (folder if link.partition("#")[0] else name, link)
             if asked not in broken:
-                broken[asked] = _broken(site, base, name, link, pages)
+                broken[asked] = _broken(places, base, name, link, pages)
             if message := broken[asked]:
                 yield Fault(name, line, "", message)
 
@@ -131,11 +133,7 @@ def _facts(content: bytes) -> PageFacts:
     return PageFacts(**store.kept(store.key_of("facts", content), lambda: asdict(read_page(content.decode("utf-8")))))
 
 
-def _pages(site: Path) -> Iterable[Path]:
-    return sorted(site.rglob("*.html"))
-
-
-def _broken(site: Path, base: str, name: str, link: str, pages: dict[str, PageFacts]) -> str | None:
+def _broken(places: frozenset[str], base: str, name: str, link: str, pages: dict[str, PageFacts]) -> str | None:
     """Why a link leads nowhere; None where it leads somewhere, or out of the site."""
     parts = urlsplit(link)
     if parts.scheme or parts.netloc:
@@ -150,9 +148,9 @@ def _broken(site: Path, base: str, name: str, link: str, pages: dict[str, PageFa
         if resolved is None:
             return say("site.leaves_site", link=link)
         target = resolved
-    if not target or target.endswith("/") or (site / target).is_dir():
-        target = f"{target.rstrip('/')}/index.html".lstrip("/")
-    if not (site / target).is_file():
+    if target not in places:
+        target = f"{target.rstrip('/')}/index.html".lstrip("/")  # where a folder is named, its page is meant
+    if target not in places:
         return say("site.no_such_file", link=link)
     fragment = unquote(parts.fragment)
     if fragment and target in pages and fragment not in pages[target].ids and not fragment.startswith("__"):
