@@ -179,9 +179,11 @@ def preview() -> Iterator[Row]:
     """(c) One page, then one entry, edited while the preview runs."""
     with handbook() as folder:
         docs = folder / "docs"
+        plain, _ = Edition.of(docs)
+        markdown = {address: plain.handbook.render(page).markdown for address, page in plain.pages.items()}
+        beside = files_beside(plain.handbook.plants, "")
+        plain_s = processor_s(lambda: plain_build(folder, plain, markdown, beside))
         first, _ = Edition.of(docs, reviewed=False)
-        markdown = {address: first.handbook.render(page).markdown for address, page in first.pages.items()}
-        plain_s = processor_s(lambda: plain_build(folder, first, markdown, {}))
         guide, plant = docs / "guides/stack.md", docs / "designs/shed/plant.yml"
         guide.write_text(guide.read_text(encoding="utf-8") + "\nOne more line.\n", encoding="utf-8")
         editions: list[Edition] = []
