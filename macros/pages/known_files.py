@@ -37,6 +37,8 @@ _SIGNATURES: Final = {
     ".jpeg": re.compile(rb"\xff\xd8\xff"),
     ".webp": re.compile(rb"RIFF....WEBP", re.DOTALL),
 }
+_READ: Final = (".md", ".yml", ".csv", ".svg")
+"""Endings of the files that are read as text, wherever they stand."""
 _THEME: Final = ("assets/images/", "assets/javascripts/", "assets/stylesheets/", "search/", "overrides/", "404.md")
 """Addresses at which the theme and the site itself put files."""
 _RESERVED: Final = frozenset(
@@ -55,9 +57,16 @@ def link_faults(docs: Path) -> list[Fault]:
             found.append(Fault(place, 0, "", say("pages.files.too_many", most=MOST_FILES, deep=DEEPEST)))
         elif entry.is_symlink():
             found.append(Fault(place, 0, "", say("pages.files.link")))
-        elif not entry.is_dir(follow_symlinks=False) and not stat.S_ISREG(entry.stat(follow_symlinks=False).st_mode):
+        elif not _may_be_read(entry):
             found.append(Fault(place, 0, "", say("pages.files.no_plain_file")))
     return sorted(found)
+
+
+def _may_be_read(entry: os.DirEntry[str]) -> bool:
+    """Whether it is a plain file, or a folder that no reader takes for one by its name."""
+    if entry.is_dir(follow_symlinks=False):
+        return not entry.name.endswith(_READ)
+    return stat.S_ISREG(entry.stat(follow_symlinks=False).st_mode)
 
 
 def file_faults(docs: Path) -> list[Fault]:

@@ -158,11 +158,16 @@ def test_a_link_to_itself_ends(tmp_path):
         assert [one.code for one in Handbook.load(docs).faults] == ["pages.files.link"] * 2
 
 
-@pytest.mark.skipif(os.name != "posix", reason="only these systems have pipes among files")
-def test_a_pipe_is_not_waited_for(tmp_path):
+NO_FILES = [os.mkdir, *filter(None, [getattr(os, "mkfifo", None)])]
+"""What makes something that is no file: a folder, and a pipe on systems that have them."""
+
+
+@pytest.mark.parametrize("name", ["x.md", "a/x.md", ".x.md", "x.svg", "designs/shed/plant.yml"])
+@pytest.mark.parametrize("make", NO_FILES, ids=lambda make: make.__name__)
+def test_what_is_called_like_a_file_and_is_none_is_neither_read_nor_waited_for(tmp_path, make, name):
     docs = tmp_path / "docs"
-    docs.mkdir()
-    os.mkfifo(docs / "x.md")
+    (docs / name).parent.mkdir(parents=True)
+    make(docs / name)
     with watched(docs):
         assert [one.code for one in Handbook.load(docs).faults] == ["pages.files.no_plain_file"]
 
