@@ -23,10 +23,8 @@ DEEPER: Final = 2
 """Levels by which the headings of a chapter move: the document and its parts stand above it."""
 
 WORKINGS: Final = re.compile(r'<section class="gw-workings".*\Z', re.DOTALL)
-WORKING: Final = re.compile(
-    r'^<div popover id="([^"]*)" class="gw-working( gw-unprinted)?".*?(?=^<div popover |^</section>)',
-    re.DOTALL | re.MULTILINE,
-)
+WORKING, END, UNPRINTED = '\n<div popover id="', "\n</section>", '" class="gw-working gw-unprinted"'
+"""Where each working of those begins, where the last one ends, and what follows the id of one that stays off paper."""
 REFERENCE: Final = re.compile(r' popovertarget="([^"]*)"[^>]*? data-note="\d+"')
 NUMBER: Final = re.compile(r'(?<= data-note=")\d+(?=")|(?<=class="gw-note">)\d+(?=<)')
 BANNER, AGAIN = '<div class="gw-banner gw-', '<div class="gw-banner gw-again-'
@@ -100,12 +98,14 @@ def _workings(pages: Sequence[str]) -> tuple[dict[str, str], set[str]]:
     workings: dict[str, str] = {}
     printed: set[str] = set()
     for page in pages:
-        held = WORKINGS.search(page)
-        for found in WORKING.finditer(held[0] if held else ""):
-            if not found[2] and found[1] not in printed:
-                printed.add(found[1])
-                workings[found[1]] = found[0].rstrip()
-            workings.setdefault(found[1], found[0].rstrip())
+        found = WORKINGS.search(page)
+        held = found[0][: found[0].rindex(END)] if found else ""
+        for text in held.split(WORKING)[1:]:
+            identity, told = text[: text.index('"')], f"{WORKING}{text}".strip()
+            if not text.startswith(UNPRINTED, len(identity)) and identity not in printed:
+                printed.add(identity)
+                workings[identity] = told
+            workings.setdefault(identity, told)
     return workings, printed
 
 

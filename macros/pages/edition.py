@@ -9,7 +9,7 @@ kept.
 from __future__ import annotations
 
 import posixpath
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import asdict, dataclass, replace
 from pathlib import Path
 from typing import Any, Final
@@ -124,7 +124,7 @@ class Edition:
             known = former.alone.get(address) if former and former.keys.get(address) == keys[address] else None
             alone[address] = known if known and _stands(known, there) else _kept(handbook, page, keys[address], there)
         whole = [page for page in pages.values() if page.kind == "whole"] if reviewed else []
-        finished = alone | {page.address: _bound(page, pages.values(), alone) for page in whole}
+        finished = alone | {page.address: _kept_bound(page, pages.values(), alone, keys) for page in whole}
         faults = [*handbook.faults, *(fault for one in finished.values() for fault in one.faults)]
         return cls(handbook, pages, finished, keys, alone), sorted(set(faults))
 
@@ -140,9 +140,23 @@ def _kept(handbook: Handbook, page: Page, key: str, there: Callable[[str], bool]
     return made
 
 
-def _bound(whole: Page, pages: Iterable[Page], finished: Mapping[str, Finished]) -> Finished:
-    """The whole handbook of a plant: its leaf, then guides, drawing, line-ups that no guide holds, trips and parts."""
+def _kept_bound(
+    whole: Page, pages: Iterable[Page], finished: Mapping[str, Finished], keys: Mapping[str, str]
+) -> Finished:
+    """The whole handbook of a plant, as it was kept where none of its pages has changed."""
     mine = [page for page in pages if page.plant is whole.plant and page.kind in BOUND]
+    leaf, *chapters = (finished[page.address] for page in (whole, *mine))
+    key = store.key_of("bound", *(keys[page.address] for page in (whole, *mine)))
+    if (data := store.read(key)) is not None:
+        return Finished.from_data(data)
+    made = _bound(whole, mine, finished)
+    if not any(one.faults for one in (leaf, *chapters)):
+        store.write(key, made.as_data())
+    return made
+
+
+def _bound(whole: Page, mine: Sequence[Page], finished: Mapping[str, Finished]) -> Finished:
+    """The whole handbook of a plant: its leaf, then guides, drawing, line-ups that no guide holds, trips and parts."""
     guides = "".join(finished[page.address].content for page in mine if page.kind == "guide")
     chapters = [
         Chapter(

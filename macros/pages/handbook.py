@@ -34,7 +34,7 @@ from macros.pages.generated.workings_pages import groups_of, workings_index, wor
 from macros.pages.known_files import file_faults, link_faults
 from macros.pages.macros import MACROS
 from macros.pages.numbers import Numbers
-from macros.pages.page_text import PageText, read_page
+from macros.pages.page_text import Body, PageText, read_page
 from macros.pages.plots import PLOTS, plots_of
 from macros.pages.references import unresolved
 from macros.pages.tokens import Fragment, Tokens
@@ -97,7 +97,8 @@ class Page:
     plant: Plant | None = None
     file: str = ""
     front: FrontMatter = field(default_factory=FrontMatter, compare=False)
-    text: PageText | None = field(default=None, compare=False)
+    body: Body | None = field(default=None, compare=False)
+    """What its author wrote below the front matter; none for a page that nobody writes."""
     translated: Translated | None = None
     """How a page that is no translation of its source as it stands says so; none where there is nothing to say."""
     part: str = ""
@@ -142,6 +143,8 @@ class Handbook:
     beside_source: bool = False
     """Whether it is published one folder below the edition in the language in which it is written."""
     _from_disk: bool = False
+    _identities: list[str] = field(default_factory=list)
+    """Of all plants, as far as they are known by what they were read from."""
     _reasons: dict[str, tuple[Reason, ...]] = field(default_factory=dict)
     _told: set[tuple[str, int, str]] = field(default_factory=set)
     """Names that no plant can have, by file and line: told once, not again for each plant."""
@@ -211,6 +214,7 @@ class Handbook:
             _from_disk=from_disk,
         )
         handbook._numbers = {plant.name: Numbers(plant.graph) for plant in plants}
+        handbook._identities = [part for plant in told for part in plant.identity] if from_disk else []
         handbook._read_pages(docs.resolve().parent)
         handbook.faults.extend(handbook._faults_of_references())
         handbook.faults.extend(handbook._faults_of_titles())
@@ -248,9 +252,9 @@ class Handbook:
         """A page as Markdown with tokens, and what is wrong with it for its plant."""
         tokens = Tokens(page.file or page.address)
         context = self.context(page)
-        if page.text is None:
+        if page.body is None:
             return self._generated(page, context, tokens)
-        written, faults = write(page.text, context, tokens)
+        written, faults = write(page.body.read, context, tokens)
         title, purpose = (
             self._line(page, context, text, line) for text, line in
             ((page.front.title, page.front.lines.get("title", 1)), (page.front.purpose, page.front.lines.get("purpose", 1)))
@@ -388,9 +392,7 @@ class Handbook:
 
     def _read_guides(self, root: Path) -> Iterator[Page]:
         for path in sorted((self.docs / GUIDES).glob("*.md")):
-            page = self._read_or_translated(path, path.name, "guide", WANTED, root)
-            self._check_names(page)
-            yield page
+            yield self._read_or_translated(path, path.name, "guide", WANTED, root)
 
     def _read_own(self, root: Path) -> Iterator[Page]:
         for path in sorted(self.docs.rglob("*.md")):
@@ -419,33 +421,51 @@ class Handbook:
         return replace(page, front=decided, translated=replace(told, state="older") if older else None)
 
     def _read(self, path: Path, address: str, kind: str, wanted: tuple[str, ...], root: Path) -> Page:
-        file = path.resolve().relative_to(root).as_posix()
-        source = split_source(path.read_bytes(), file, wanted, self.vocabulary)
-        self.faults.extend(source.faults)
-        text = read_page(source.body, file, source.first_line, MACROS)
-        self.faults.extend(text.faults)
-        self.faults.extend(text.markup)
-        graphs = [plant.graph for plant in self.plants]
-        self.faults.extend(typed_numbers(source.body, file, source.first_line, graphs))
-        for key in ("title", "purpose"):
-            line = source.front.lines.get(key, 1)
-            said = getattr(source.front, key)
-            self.faults.extend(typed_numbers(said, file, line, graphs))
-            self.faults.extend(read_page(said, file, line, MACROS).faults)
-        return Page(address, kind, None, file, source.front, text)
+        """
+        A page as its author wrote it, with all that is wrong in it whichever plant it is for.
 
-    def _check_names(self, page: Page) -> None:
+        A page in which nothing was wrong is not gone through again beside the same plants; then its body waits until
+        something asks.
+        """
+        file = path.resolve().relative_to(root).as_posix()
+        content = path.read_bytes()
+        source = split_source(content, file, wanted, self.vocabulary)
+        page = Page(address, kind, None, file, source.front, Body(source.body, file, source.first_line, MACROS))
+        key = store.key_of("nothing wrong in a page", file, kind, *wanted, "", *self._identities, content)
+        if self._from_disk and store.read(key) is not None:
+            return page
+        faults = [*source.faults, *self._wrong_in(page)]
+        if self._from_disk and not faults:
+            store.write(key, True)
+        self.faults.extend(faults)
+        return page
+
+    def _wrong_in(self, page: Page) -> Iterator[Fault]:
+        assert page.body is not None
+        text = page.body.read
+        yield from text.faults
+        yield from text.markup
+        graphs = [plant.graph for plant in self.plants]
+        yield from typed_numbers(page.body.text, page.file, page.body.first_line, graphs)
+        for key in ("title", "purpose"):
+            line = page.front.lines.get(key, 1)
+            said = getattr(page.front, key)
+            yield from typed_numbers(said, page.file, line, graphs)
+            yield from read_page(said, page.file, line, MACROS).faults
+        if page.kind == "guide":
+            yield from self._strange_names(page.file, text)
+
+    def _strange_names(self, file: str, text: PageText) -> Iterator[Fault]:
         """Names that no plant can have, in branches that no plant takes too."""
-        assert page.text is not None
         context = PageContext(vocabulary=self.vocabulary)
-        for line, name, in_condition in names_in(page.text):
+        for line, name, in_condition in names_in(text):
             if "." in name and not self.vocabulary.knows(name):
                 nearest = self.vocabulary.nearest(name)
                 found = unknown_part(name, context) if in_condition else say(
                     "pages.no_plant_has", found=f"plant.{name}", nearest=f"plant.{nearest}" if nearest else say("pages.none")
                 )  # fmt: skip
-                self.faults.append(Fault(page.file, line, "", found))
-                self._told.add((page.file, line, f"plant.{name}"))
+                self._told.add((file, line, f"plant.{name}"))
+                yield Fault(file, line, "", found)
 
     def _told_already(self, fault: Fault) -> bool:
         return any(

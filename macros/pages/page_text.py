@@ -7,6 +7,7 @@ what is written remembers for each line where it came from. All faults are gathe
 
 from __future__ import annotations
 
+import functools
 import re
 from bisect import bisect_right
 from collections.abc import Callable, Iterator, Mapping
@@ -19,7 +20,7 @@ from macros.pages.markup import markup_faults, only_prose
 from macros.pages.tokens import PRIVATE_USE
 from macros.quantities import Fault, say
 
-__all__ = ["Choice", "PageText", "Quoted", "Text", "Written", "read_page"]
+__all__ = ["Body", "Choice", "PageText", "Quoted", "Text", "Written", "read_page"]
 
 DELIMITER = re.compile(r"\{\{|\{%|\{#|\}\}|%\}")
 CLOSING = {"{{": "}}", "{%": "%}", "{#": "#}"}
@@ -149,6 +150,20 @@ def read_page(text: str, file: str, first_line: int, macros: Mapping[str, Callab
     prose = only_prose(text, reader.code, reader.taken)
     markup = markup_faults(text, prose, reader.code, file, first_line)
     return PageText(file, tuple(reader.root), tuple(dict.fromkeys(reader.faults)), tuple(markup))
+
+
+@dataclass(frozen=True)
+class Body:
+    """What stands below the front matter of a page, read when something asks for it; as the arguments of `read_page`."""
+
+    text: str
+    file: str
+    first_line: int
+    macros: Mapping[str, Callable[..., Any]] = field(repr=False)
+
+    @functools.cached_property
+    def read(self) -> PageText:
+        return read_page(self.text, self.file, self.first_line, self.macros)
 
 
 @dataclass

@@ -10,7 +10,8 @@ from __future__ import annotations
 import bisect
 import html
 import re
-from collections.abc import Iterator
+from collections import defaultdict
+from collections.abc import Iterator, Mapping
 from dataclasses import asdict, dataclass, field
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
@@ -40,7 +41,9 @@ class PageFacts:
 
     ids: dict[str, int] = field(default_factory=dict)
     repeated: list[tuple[str, int]] = field(default_factory=list)
-    links: list[tuple[str, int]] = field(default_factory=list)
+    links: dict[str, list[int]] = field(default_factory=dict)
+    within: dict[str, list[int]] = field(default_factory=dict)
+    """Links that stay on the page."""
     references: list[tuple[str, int]] = field(default_factory=list)
     remains: list[tuple[str, int]] = field(default_factory=list)
 
@@ -74,7 +77,7 @@ def _look(page: PageFacts, tag: str, attributes: str, line: int) -> None:
                 page.repeated.append((value, line))
             page.ids.setdefault(value, line)
         elif name == LINKS.get(tag) or (name == "xlink:href" and tag in LINKS):
-            page.links.append((value, line))
+            (page.within if value[:1] in ("", "#", "?") else page.links).setdefault(value, []).append(line)
         elif name in REFERENCES:
             page.references.extend((one, line) for one in value.split())
         if name in SHOWN and _may_remain(value) and (left := REMAINS.search(value)):
@@ -110,30 +113,46 @@ def faults_in(site: Path, *, base: str = "/") -> Iterator[Fault]:
     """
     files = sorted(path.relative_to(site).as_posix() for path in site.rglob("*") if path.is_file())
     places = frozenset(files)
-    pages = {name: _facts((site / name).read_bytes()) for name in files if name.endswith(".html")}
-    # The pages of a folder share their navigation, and with it most of their links.
-    broken: dict[tuple[str, str], str | None] = {}
-    for name, page in pages.items():
-        folder = name.rpartition("/")[0]
+    pages = [name for name in files if name.endswith(".html")]
+    ids: dict[str, frozenset[str]] = {}
+    # The pages of a folder share their navigation, and with it most of their links: each is followed once.
+    asked: dict[str, set[str]] = defaultdict(set)
+    for name in pages:
+        page = _facts(site / name)
+        ids[name] = frozenset(page.ids)
+        asked[_folder(name)] |= page.links.keys()
         yield from (Fault(name, line, "", say("site.repeated_id", id=one)) for one, line in page.repeated)
         yield from (Fault(name, line, "", say("site.remains", found=ascii(one))) for one, line in page.remains)
         for one, line in page.references:
             if one not in page.ids and not one.startswith("__"):
                 yield Fault(name, line, "", say("site.no_such_id", id=one))
-        for link, line in page.links:
-            asked = (folder if link.partition("#")[0] else name, link)
-            if asked not in broken:
-                broken[asked] = _broken(places, base, name, link, pages)
-            if message := broken[asked]:
-                yield Fault(name, line, "", message)
+        for link, lines in page.within.items():
+            if link[1:] not in page.ids and (message := _broken(places, base, name, link, ids)):
+                yield from (Fault(name, line, "", message) for line in lines)
+    broken = {
+        (start, link): message
+        for start, links in asked.items()
+        for link in links
+        if (message := _broken(places, base, start, link, ids))
+    }
+    for name in pages if broken else ():
+        for link, lines in _facts(site / name).links.items():
+            if message := broken.get((_folder(name), link)):
+                yield from (Fault(name, line, "", message) for line in lines)
 
 
-def _facts(content: bytes) -> PageFacts:
+def _facts(path: Path) -> PageFacts:
     """What a page offers and asks for, kept for as long as not a byte of it changes."""
+    content = path.read_bytes()
     return PageFacts(**store.kept(store.key_of("facts", content), lambda: asdict(read_page(content.decode("utf-8")))))
 
 
-def _broken(places: frozenset[str], base: str, name: str, link: str, pages: dict[str, PageFacts]) -> str | None:
+def _folder(name: str) -> str:
+    """The folder of a page, with its slash; of the site's root nothing."""
+    return name[: name.rfind("/") + 1]
+
+
+def _broken(places: frozenset[str], base: str, start: str, link: str, ids: Mapping[str, frozenset[str]]) -> str | None:
     """Why a link leads nowhere; None where it leads somewhere, or out of the site."""
     parts = urlsplit(link)
     if parts.scheme or parts.netloc:
@@ -144,7 +163,7 @@ def _broken(places: frozenset[str], base: str, name: str, link: str, pages: dict
             return say("site.absolute_link", link=link)
         target = path.removeprefix(base)
     else:
-        resolved = _resolve(name, path)
+        resolved = _resolve(start, path)
         if resolved is None:
             return say("site.leaves_site", link=link)
         target = resolved
@@ -153,7 +172,7 @@ def _broken(places: frozenset[str], base: str, name: str, link: str, pages: dict
     if target not in places:
         return say("site.no_such_file", link=link)
     fragment = unquote(parts.fragment)
-    if fragment and target in pages and fragment not in pages[target].ids and not fragment.startswith("__"):
+    if fragment and target in ids and fragment not in ids[target] and not fragment.startswith("__"):
         return say("site.no_such_anchor", link=link)
     return None
 
