@@ -44,8 +44,6 @@ class Outcome:
     """Sections in which the pressure is above that of the line-up without the failure."""
     holds: tuple[str, ...]
     """Reliefs and open vents that then cap it; empty where its own strength holds everything."""
-    lost: str
-    """What is lost, in words."""
     failed: tuple[Failed, ...]
 
     @property
@@ -54,6 +52,11 @@ class Outcome:
         if self.how.startswith("set_"):
             return say("network.fails.set_wrong", position=self.how.removeprefix("set_"))
         return say(f"network.fails.{self.how}")
+
+    @property
+    def lost(self) -> str:
+        """What is lost, in words."""
+        return say(f"network.lost.{'set_wrong' if self.how.startswith('set_') else self.how}", tag=self.tag)
 
 
 def failures_of(lineup: Lineup) -> Iterator[tuple[str, str]]:
@@ -111,15 +114,14 @@ def outcome(lineup: Lineup, tag: str, how: str) -> Outcome:
         failed += media_stay_apart(then)
     if how == "stuck_open":
         failed += blown_by(lineup, tag)
-    lost = say(f"network.lost.{_told(how)}", tag=tag)
-    return Outcome(tag, how, highest, rises, holding(after, rises), lost, tuple(failed))
+    return Outcome(tag, how, highest, rises, holding(after, rises), tuple(failed))
 
 
 def _unnoticed(lineup: Lineup, tag: str) -> Outcome:
     """A switch that stays as it is: no pressure was ever proved by it, so that none rises."""
     section = lineup.piping.section_of.get(tag)
     holds = holding(lineup.reached, (section,) if section is not None else ())
-    return Outcome(tag, "stuck", lineup.section_pressures, (), holds, say("network.lost.stuck", tag=tag), ())
+    return Outcome(tag, "stuck", lineup.section_pressures, (), holds, ())
 
 
 def blown_by(lineup: Lineup, tag: str) -> Iterator[Failed]:
@@ -138,10 +140,6 @@ def blown_by(lineup: Lineup, tag: str) -> Iterator[Failed]:
     if path:
         message = say("network.blown_by", tag=tag, path=way(path), end=path[-1])
         yield Failed("media_stay_apart", path[-1], message, path)
-
-
-def _told(how: str) -> str:
-    return "set_wrong" if how.startswith("set_") else how
 
 
 def failed_reached(reached: Reached, tag: str, how: str) -> Reached:

@@ -165,8 +165,14 @@ class Lineups:
     # --- procedures
 
     def procedure(self, name: str) -> list[Proved]:
-        """A procedure step by step, each proved; first the state in which it begins."""
-        return self.walk(name, self.file.procedures[name])
+        """A procedure step by step, each proved; first the state in which it begins. Worked out once."""
+        if name not in self._procedures:
+            self._procedures[name] = self.walk(name, self.file.procedures[name])
+        return self._procedures[name]
+
+    @cached_property
+    def _procedures(self) -> dict[str, list[Proved]]:
+        return {}
 
     def walk(self, name: str, procedure: Procedure) -> list[Proved]:
         """The same for a procedure that is handed in, as the file has it or changed."""
@@ -209,7 +215,7 @@ class Lineups:
             {**stand.positions, **step.sets},
             (stand.runs - frozenset(step.stops)) | frozenset(step.starts),
             (stand.opened - frozenset(step.closes)) | frozenset(step.opens),
-            before.held(),
+            before.held,
         )
         reached = Reached(self.piping, next_stand)
         during = flowed(reached, before.contents)
@@ -316,8 +322,15 @@ class Lineups:
 
     # --- trips and losses
 
-    def trips_proved(self) -> Iterator[Tripped]:
-        """Every trip and every loss, from every state in which current flows or a booster strokes."""
+    def trips_proved(self) -> tuple[Tripped, ...]:
+        """Every trip and every loss, from every state in which current flows or a booster strokes; worked out once."""
+        return self._trips_proved
+
+    @cached_property
+    def _trips_proved(self) -> tuple[Tripped, ...]:
+        return tuple(self._all_tripped())
+
+    def _all_tripped(self) -> Iterator[Tripped]:
         for name, state in self.file.states.items():
             if not frozenset(state.runs) & {*CURRENT, "booster_air"}:
                 continue
@@ -353,7 +366,7 @@ class Lineups:
                 fail = item.settings.get("fail_position")
                 if isinstance(fail, str) and fail != "stays":
                     positions[tag] = fail
-        reached = Reached(self.piping, replace(stand, positions=positions, runs=runs, held=before.held()))
+        reached = Reached(self.piping, replace(stand, positions=positions, runs=runs, held=before.held))
         return Lineup(reached, flowed(reached, before.contents), before, before.proved_zero, at_rest=True)
 
     # --- single failures

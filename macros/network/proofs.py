@@ -19,7 +19,7 @@ from macros.network.network import Item
 from macros.network.paths import path_to, way_round
 from macros.network.piping import Piping
 from macros.network.reach import Reached
-from macros.network.stand import MARGIN_PA, Arrival
+from macros.network.stand import MARGIN_PA, Arrival, Held
 from macros.quantities import say, show
 
 __all__ = ["PROOFS", "Failed", "Lineup", "bar", "prove"]
@@ -75,7 +75,8 @@ class Lineup:
     def atmosphere_pa(self) -> float:
         return self.piping.pressures.atmosphere_pa
 
-    def held(self) -> dict[str, dict[int, float]]:
+    @cached_property
+    def held(self) -> Held:
         """What is shut in once gas has left what is open to the air."""
         return self.reached.held(self.emptied)
 

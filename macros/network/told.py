@@ -63,7 +63,7 @@ def _section(lineup: Lineup, name: str, live: frozenset[int]) -> SectionStand:
     return SectionStand(
         name,
         arrivals[0].pressure_pa if arrivals else lineup.atmosphere_pa if nodes else inf,
-        max((held.get(node, 0.0) for held in lineup.held().values() for node in nodes), default=0.0)
+        max((held.get(node, 0.0) for held in lineup.held.values() for node in nodes), default=0.0)
         or lineup.atmosphere_pa,
         rated.tag if rated else None,
         rated.rating_pa if rated else None,
