@@ -11,7 +11,7 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass, field
 
 from macros.description.procedures_file import Procedure, Step
-from macros.network.contents import Contents, Gas, firm_at, flooded, gas_of, named_nodes
+from macros.network.contents import Contents, Gas, flooded, gas_of, named_nodes
 from macros.network.current import CURRENT
 from macros.network.pressures import Source
 from macros.network.proofs import Failed, Lineup, bar
@@ -42,25 +42,21 @@ def swept_after(before: Swept, lineup: Lineup, step: Step, always: frozenset[str
     coupled = always | frozenset(step.admits)
     came: dict[Gas, frozenset[int]] = {}
     left: dict[Gas, frozenset[int]] = {}
-    place = {node: piping.node[ports[0]] for node, ports in piping.gas_ports.items()}
     earlier = lineup.before.contents if lineup.before is not None else lineup.contents
+    opened = {node for (tag, _), node in piping.gas_node.items() if tag in reached.stand.opened}
+    come = [node for node, gas in enumerate(lineup.contents) if gas is not earlier[node]]
     for gas in CLAIMED:
         now = comes_to(reached, gas, coupled)
-        gained = {
-            node for node in place
-            if lineup.contents[node] & ~earlier[node] & ~gas or any(
-                tag in reached.stand.opened for tag, _ in piping.gas_ports[node]
-            )
-        }  # fmt: skip
+        gained = opened | {node for node in come if lineup.contents[node] & ~earlier[node] & ~gas}
         kept = (before.came[gas] - gained) | now
-        came[gas] = frozenset(kept)
-        left[gas] = frozenset((before.left[gas] - gained) | {node for node in kept if reached.is_vented(place[node])})
-    stored = {reached.part[node] for node in piping.stores}
-    fed = before.fed | {
-        node for node in range(piping.count)
-        if any(arrival.live or arrival.gates for arrival in reached.arrivals.get(reached.part[node], {}).values())
-        or reached.part[node] in stored
+        vented = {node for node in kept if reached.is_vented(piping.node[piping.gas_ports[node][0]])}
+        came[gas], left[gas] = kept, frozenset((before.left[gas] - gained) | vented)
+    parts = {reached.part[node] for node in piping.stores}
+    parts |= {
+        part for part, arrivals in reached.arrivals.items()
+        if any(arrival.live or arrival.gates for arrival in arrivals.values())
     }  # fmt: skip
+    fed = before.fed | {node for node in range(piping.count) if reached.part[node] in parts}
     return Swept(came, left, frozenset(fed))
 
 
@@ -124,7 +120,7 @@ def _fills(lineup: Lineup, step: Step, swept: Swept) -> Iterator[Failed]:
             for node, mark in enumerate(probe):
                 foreign = during[node] & (Gas.HYDROGEN | Gas.OXYGEN | Gas.AIR) & ~gas
                 foreign |= during[node] & Gas.NITROGEN & ~gas if gas is Gas.HYDROGEN else Gas.NONE
-                firm = {place} if node in named else firm_at(piping, node)
+                firm = {place} if node in named else piping.firm[node]
                 if mark and foreign and firm and node not in swept.left[gas] and node not in piping.gas_headers:
                     tag = min(firm)
                     message = "network.not_made_inert" if gas is Gas.NITROGEN else "network.not_made_hydrogen"

@@ -2,42 +2,18 @@
 
 from __future__ import annotations
 
-from collections import deque
 from collections.abc import Iterable, Iterator, Mapping
-from enum import Flag, auto
 
-from macros.network.kinds import How
-from macros.network.piping import Gate, Piping
+from macros.network.gases import Gas, gas_of
+from macros.network.gates import failed_ways
+from macros.network.piping import Piping
 from macros.network.reach import Reached
 
-__all__ = ["Contents", "Flow", "Gas", "firm_at", "flooded", "flowed", "gas_of", "in_service", "named_nodes"]
-
-
-class Gas(Flag):
-    """What a part may hold, several at once."""
-
-    NONE = 0
-    HYDROGEN = auto()
-    OXYGEN = auto()
-    AIR = auto()
-    NITROGEN = auto()
+__all__ = ["Contents", "Flow", "Gas", "flooded", "flowed", "gas_of", "in_service", "named_nodes"]
 
 
 Contents = tuple[Gas, ...]
 """The gases of every node of gas."""
-
-_OF_MEDIUM: Mapping[str, Gas] = {
-    "hydrogen": Gas.HYDROGEN,
-    "wet_hydrogen": Gas.HYDROGEN,
-    "oxygen": Gas.OXYGEN,
-    "air": Gas.AIR,
-    "nitrogen": Gas.NITROGEN,
-}
-
-
-def gas_of(medium: str) -> Gas:
-    """The gas of a medium; none for water and current."""
-    return _OF_MEDIUM.get(medium, Gas.NONE)
 
 
 def in_service(piping: Piping) -> Contents:
@@ -77,8 +53,7 @@ def flooded(
         if come is None or node in come:
             found[node] = gas
     doubtful = []
-    for node in range(piping.gas_count):
-        owners, firm = _owners(piping, node), firm_at(piping, node)
+    for node, (owners, firm) in enumerate(zip(piping.owners, piping.firm, strict=True)):
         deciding = firm or owners
         if deciding and deciding <= tags and (firm or come is None or node in come):
             found[node] = gas
@@ -101,29 +76,6 @@ def named_nodes(piping: Piping, places: Iterable[str]) -> frozenset[int]:
     return frozenset(node for (tag, _), node in piping.gas_node.items() if tag in tags)
 
 
-def firm_at(piping: Piping, node: int) -> set[str]:
-    """What says to which section a node belongs: a valve does not, since it stands between two."""
-    return {tag for tag in _owners(piping, node) if piping.network.items[tag].kind.group != "valve"}
-
-
-def _owners(piping: Piping, node: int) -> set[str]:
-    """Items at a node that some section of the gas there holds; a drain ends the section that it drains."""
-    found: set[str] = set()
-    if not any(port in piping.network.media for port in piping.gas_ports[node]):
-        # Nothing leads there: the air side of a fuel cell.
-        return found
-    for tag, port in piping.gas_ports[node]:
-        name = piping.section_of.get(tag)
-        if name is None or piping.network.items[tag].kind.name == "drain":
-            continue
-        own = gas_of(piping.network.sections[name].medium) | Gas.NITROGEN
-        media = piping.network.media.get((tag, port), frozenset())
-        gases = [gas_of(medium) for medium in media]
-        if not gases or any(gas & own for gas in gases):
-            found.add(tag)
-    return found
-
-
 def flowed(reached: Reached, contents: Contents) -> Contents:
     """The contents once everything has flowed that may: what runs brings its gas, what is opened lets in air."""
     return Flow(reached).settle(contents)
@@ -134,32 +86,38 @@ class Flow:
 
     def __init__(self, reached: Reached) -> None:
         self.reached = reached
-        ways = list(_ways(reached, reached.piping.gates))
-        self.far = _distances(reached, ways)
+        leads: dict[int, list[int]] = {}
+        for start, end in _ways(reached, reached.piping.gates_of):
+            leads.setdefault(start, []).append(end)
+        self.far = _distances(reached, leads)
         # What a source drives away from itself does not come back against it.
-        self.beyond: dict[int, list[int]] = {}
-        for start, end in ways:
-            if self.far.get(start, 0) <= self.far.get(end, self.far.get(start, 0)):
-                self.beyond.setdefault(start, []).append(end)
+        self.beyond = {start: self._driven(start, ends) for start, ends in leads.items()}
+
+    def _driven(self, start: int, ends: list[int]) -> list[int]:
+        """Those of the nodes next to one that lie no nearer to a source."""
+        here = self.far.get(start, 0)
+        return [end for end in ends if self.far.get(end, here) >= here]
 
     def settle(self, contents: Contents) -> Contents:
         """The contents once everything has flowed; the very same where nothing changes."""
         piping, stand = self.reached.piping, self.reached.stand
-        found = [gas.value for gas in contents]
+        found = list(contents)
         for source in piping.pressures.sources:
             if source.is_live(stand.runs):
-                found[piping.gas_node[source.port]] |= gas_of(source.medium).value
+                found[piping.gas_node[source.port]] |= gas_of(source.medium)
         for (tag, _), node in piping.gas_node.items() if stand.opened else ():
             if tag in stand.opened:
-                found[node] = Gas.AIR.value
+                found[node] = Gas.AIR
         waiting = list(self.beyond)
         while waiting:
             start = waiting.pop()
+            gas = found[start]
             for end in self.beyond.get(start, ()):
-                if found[start] & ~found[end]:
-                    found[end] |= found[start]
+                # Most nodes hold what their neighbours hold: no need to join that.
+                if found[end] is not gas and (both := found[end] | gas) is not found[end]:
+                    found[end] = both
                     waiting.append(end)
-        settled = tuple(_GASES[each] for each in found)
+        settled = tuple(found)
         return contents if settled == contents else settled
 
     def leaves(self, contents: Contents, changed: Reached, tag: str) -> bool:
@@ -169,8 +127,7 @@ class Flow:
         A way that opens changes nothing where its end holds already what its start holds, and lies no farther from a
         source than by it; one that shuts changes nothing where its end lies as near by another.
         """
-        gates = self.reached.piping.gates_of.get(tag, ())
-        before, after = set(_ways(self.reached, gates)), set(_ways(changed, gates))
+        before, after = set(_ways(self.reached, (tag,))), set(_ways(changed, (tag,)))
         far = self.far
         for start, end in after - before:
             nearer = start in far and (end not in far or far[start] + 1 < far[end])
@@ -179,34 +136,25 @@ class Flow:
         return all(start not in far or far[end] <= far[start] for start, end in before - after)
 
 
-_GASES = tuple(Gas(value) for value in range(16))
-
-
-def _distances(reached: Reached, ways: Iterable[tuple[int, int]]) -> dict[int, int]:
+def _distances(reached: Reached, leads: Mapping[int, Iterable[int]]) -> dict[int, int]:
     """How many gates away from the nearest source that runs; nothing for what no source feeds."""
-    beyond: dict[int, list[int]] = {}
-    for start, end in ways:
-        beyond.setdefault(start, []).append(end)
     live = [source for source in reached.piping.pressures.sources if source.is_live(reached.stand.runs)]
     far = {reached.piping.gas_node[source.port]: 0 for source in live if gas_of(source.medium)}
-    waiting = deque(far)
-    while waiting:
-        here = waiting.popleft()
-        for there in beyond.get(here, ()):
+    waiting = list(far)
+    for here in waiting:
+        for there in leads.get(here, ()):
             if there not in far:
                 far[there] = far[here] + 1
                 waiting.append(there)
     return far
 
 
-def _ways(reached: Reached, gates: Iterable[Gate]) -> Iterator[tuple[int, int]]:
-    """From node to node, as gas is carried; nothing comes back from a vent line, and none past a water line."""
-    headers = reached.piping.gas_headers
-    for gate in gates:
-        for forward, _ in reached.ways_of(gate):
-            back = not forward and gate.how is How.LOWERS
-            if gate.how is How.RELIEVES or back:
-                continue
-            start, end = (gate.gas_start, gate.gas_end) if forward else (gate.gas_end, gate.gas_start)
-            if start not in headers and start != end:
-                yield start, end
+def _ways(reached: Reached, tags: Iterable[str]) -> Iterator[tuple[int, int]]:
+    """From node to node, as gas is carried through items."""
+    piping, stand = reached.piping, reached.stand
+    for tag in tags:
+        for gate in piping.gates_of.get(tag, ()):
+            if gate.stands_open(stand.positions):
+                yield from piping.carrying[gate]
+            if stand.failure is not None and stand.failure.tag == tag:
+                yield from piping.carried(failed_ways(gate, stand.failure.how, stand.positions))

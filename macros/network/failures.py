@@ -8,13 +8,15 @@ a rating, or brings together, is a failed proof of the line-up.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from functools import cached_property
 
 from macros.network.contents import Gas, flowed
+from macros.network.gates import Gate
 from macros.network.kinds import How
 from macros.network.lines import Port
 from macros.network.paths import next_to, search
-from macros.network.piping import Gate, Piping
+from macros.network.piping import Piping
 from macros.network.proofs import Failed, Lineup, media_stay_apart, way, within_ratings
 from macros.network.reach import Reached
 from macros.network.stand import MARGIN_PA, Failure
@@ -33,18 +35,14 @@ FAILING: Mapping[How, tuple[str, ...]] = {
 
 @dataclass(frozen=True)
 class Outcome:
-    """What a failure brings about."""
+    """What a failure brings about; how high it brings what is worked out when it is asked."""
 
     tag: str
     """What has failed."""
     how: str
-    highest: Mapping[str, float]
-    """Highest pressure of every section."""
-    rises: tuple[str, ...]
-    """Sections in which the pressure is above that of the line-up without the failure."""
-    holds: tuple[str, ...]
-    """Reliefs and open vents that then cap it; empty where its own strength holds everything."""
     failed: tuple[Failed, ...]
+    before: Lineup = field(repr=False)
+    after: Lineup = field(repr=False)
 
     @property
     def told(self) -> str:
@@ -57,6 +55,31 @@ class Outcome:
     def lost(self) -> str:
         """What is lost, in words."""
         return say(f"network.lost.{'set_wrong' if self.how.startswith('set_') else self.how}", tag=self.tag)
+
+    @property
+    def highest(self) -> Mapping[str, float]:
+        """Highest pressure of every section."""
+        return self.after.section_pressures if _moves(self.before, self.after) else self.before.section_pressures
+
+    @cached_property
+    def rises(self) -> tuple[str, ...]:
+        """Sections in which the pressure is above that of the line-up without the failure."""
+        before = self.before.section_pressures
+        return tuple(name for name, pressure_pa in self.highest.items() if pressure_pa > before[name] + MARGIN_PA)
+
+    @cached_property
+    def holds(self) -> tuple[str, ...]:
+        """Reliefs and open vents that then cap it; empty where its own strength holds everything."""
+        if self.how == "stuck":
+            # No pressure was ever proved by a switch, so that none rises: what holds its section holds it.
+            section = self.before.piping.section_of.get(self.tag)
+            return holding(self.before.reached, (section,) if section is not None else ())
+        return holding(self.after.reached, self.rises)
+
+
+def _moves(before: Lineup, after: Lineup) -> bool:
+    """Whether anything arrives otherwise than before."""
+    return after.reached.arrivals is not before.reached.arrivals
 
 
 def failures_of(lineup: Lineup) -> Iterator[tuple[str, str]]:
@@ -95,33 +118,20 @@ def _ways_to_fail(piping: Piping, gate: Gate, positions: Mapping[str, str]) -> I
 
 def outcome(lineup: Lineup, tag: str, how: str) -> Outcome:
     """What one failure brings about."""
-    reached = lineup.reached
     if how == "stuck":
-        return _unnoticed(lineup, tag)
-    after = failed_reached(reached, tag, how)
+        return Outcome(tag, how, (), lineup, lineup)
+    after = failed_reached(lineup.reached, tag, how)
     stays = lineup.is_settled and lineup.flow.leaves(lineup.contents, after, tag)
-    contents = lineup.contents if stays else flowed(after, lineup.contents)
-    then = Lineup(after, contents, before=lineup)
+    then = Lineup(after, lineup.contents if stays else flowed(after, lineup.contents), before=lineup)
     failed: list[Failed] = []
-    highest: Mapping[str, float] = lineup.section_pressures
-    rises: tuple[str, ...] = ()
-    if after.arrivals is not reached.arrivals:
+    if _moves(lineup, then):
         above = lineup.above_rating
         failed += [found for found in within_ratings(then) if (found.pressure_pa or 0.0) > above.get(found.where, 0.0)]
-        before, highest = highest, then.section_pressures
-        rises = tuple(name for name, pressure_pa in highest.items() if pressure_pa > before[name] + MARGIN_PA)
-    if contents is not lineup.contents and how not in ("ruptured", "seal_leaks"):
+    if then.contents is not lineup.contents and how not in ("ruptured", "seal_leaks"):
         failed += media_stay_apart(then)
     if how == "stuck_open":
         failed += blown_by(lineup, tag)
-    return Outcome(tag, how, highest, rises, holding(after, rises), tuple(failed))
-
-
-def _unnoticed(lineup: Lineup, tag: str) -> Outcome:
-    """A switch that stays as it is: no pressure was ever proved by it, so that none rises."""
-    section = lineup.piping.section_of.get(tag)
-    holds = holding(lineup.reached, (section,) if section is not None else ())
-    return Outcome(tag, "stuck", lineup.section_pressures, (), holds, ())
+    return Outcome(tag, how, tuple(failed), lineup, then)
 
 
 def blown_by(lineup: Lineup, tag: str) -> Iterator[Failed]:

@@ -6,9 +6,9 @@ from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING
 
+from macros.network.gates import Gate
 from macros.network.kinds import How
 from macros.network.lines import Port
-from macros.network.piping import Gate
 from macros.network.stand import Arrival
 
 if TYPE_CHECKING:
@@ -102,9 +102,9 @@ def _onward(reached: Reached, here: Port, but: Gate) -> Iterator[Port]:
         if gate is but or gate.how is How.RELIEVES:
             continue
         ends = _ends(gate)
-        for forward, (_, _, by_failure) in reached.ways_of(gate):
-            if here == (ends[0] if forward else ends[1]) and not by_failure:
-                yield ends[1] if forward else ends[0]
+        for way in reached.ways_of(gate):
+            if here == (ends[0] if way.forward else ends[1]) and not way.by_failure:
+                yield ends[1] if way.forward else ends[0]
 
 
 def _ends(gate: Gate) -> tuple[Port, Port]:

@@ -7,13 +7,15 @@ on the position of a valve is therefore worked out once, here.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass
 from functools import cached_property
 from math import inf
 
 from macros.description.item_kinds import HYDROGEN
-from macros.network.kinds import PASSAGES, How, Passage
+from macros.network.gases import Gas, gas_of
+from macros.network.gates import Gate, Way, sound_ways
+from macros.network.kinds import PASSAGES, How
 from macros.network.lines import Port
 from macros.network.network import Network
 from macros.network.pressures import Pressures
@@ -30,30 +32,6 @@ STORES = ("buffer", "bank", "vehicle_tank")
 
 OPEN_USES = ("burner",)
 """Uses that lead to the air as a vent does."""
-
-
-@dataclass(frozen=True)
-class Gate:
-    """A way through an item that may be shut, or that passes one way only, or changes the pressure."""
-
-    tag: str
-    passage: Passage
-    start: int
-    end: int
-    gas_start: int
-    gas_end: int
-    how: How = field(init=False)
-    is_set: bool = field(init=False)
-    """Whether a hand or an actuator opens and shuts it."""
-
-    def __post_init__(self) -> None:
-        # Asked for a hundred times in every line-up.
-        object.__setattr__(self, "how", self.passage.how)
-        object.__setattr__(self, "is_set", self.passage.positions is not None)
-
-    def stands_open(self, positions: Mapping[str, str]) -> bool:
-        """Whether it is open with items in these positions."""
-        return self.passage.is_open(positions.get(self.tag))
 
 
 @dataclass(frozen=True)
@@ -134,9 +112,34 @@ class Piping:
         return tuple(gate for gate in self.gates if self._joins(gate))
 
     @cached_property
-    def parting(self) -> tuple[Gate, ...]:
-        """The other gates, which only lead from part to part."""
-        return tuple(gate for gate in self.gates if not self._joins(gate))
+    def joined(self) -> frozenset[int]:
+        """The nodes at those gates; any other is a part by itself."""
+        return frozenset(node for gate in self.joining for node in (gate.start, gate.end))
+
+    @cached_property
+    def sound(self) -> Mapping[Gate, tuple[Way, ...]]:
+        """The ways through every gate in which nothing has failed."""
+        return {gate: tuple(sound_ways(gate, self.pressures, self.headers)) for gate in self.gates}
+
+    @cached_property
+    def parting(self) -> tuple[Way, ...]:
+        """Those that only lead from part to part; none leads out of a vent line."""
+        ways = (way for gate in self.gates if not self._joins(gate) for way in self.sound[gate])
+        return tuple(way for way in ways if way.start not in self.headers)
+
+    @cached_property
+    def carrying(self) -> Mapping[Gate, tuple[tuple[int, int], ...]]:
+        """From node to node of gas through every gate in which nothing has failed."""
+        return {gate: tuple(self.carried(ways)) for gate, ways in self.sound.items()}
+
+    def carried(self, ways: Iterable[Way]) -> Iterator[tuple[int, int]]:
+        """From node to node, as ways carry gas; nothing comes back from a vent line, and none past a water line."""
+        for way in ways:
+            start, end = way.gas_ends
+            how = way.gate.how
+            back = not way.forward and how is How.LOWERS
+            if how is not How.RELIEVES and not back and start != end and start not in self.gas_headers:
+                yield start, end
 
     def _joins(self, gate: Gate) -> bool:
         apart = gate.start in self.headers or gate.end in self.headers
@@ -166,6 +169,31 @@ class Piping:
     def section_of(self) -> Mapping[str, str]:
         """The section that holds an item, by tag."""
         return {tag: name for name, section in self.network.sections.items() for tag in section.items}
+
+    @cached_property
+    def owners(self) -> tuple[frozenset[str], ...]:
+        """Items at every node of gas that some section of the gas there holds; a drain ends the section that it drains."""
+        return tuple(frozenset(self._owners(node)) for node in range(self.gas_count))
+
+    def _owners(self, node: int) -> Iterator[str]:
+        network = self.network
+        if not any(port in network.media for port in self.gas_ports[node]):
+            # Nothing leads there: the air side of a fuel cell.
+            return
+        for tag, port in self.gas_ports[node]:
+            name = self.section_of.get(tag)
+            if name is None or network.items[tag].kind.name == "drain":
+                continue
+            own = gas_of(network.sections[name].medium) | Gas.NITROGEN
+            gases = [gas_of(medium) for medium in network.media.get((tag, port), ())]
+            if not gases or any(gas & own for gas in gases):
+                yield tag
+
+    @cached_property
+    def firm(self) -> tuple[frozenset[str], ...]:
+        """Those that say to which section a node belongs: a valve does not, since it stands between two."""
+        items = self.network.items
+        return tuple(frozenset(tag for tag in tags if items[tag].kind.group != "valve") for tags in self.owners)
 
     @cached_property
     def stores(self) -> frozenset[int]:

@@ -27,6 +27,13 @@ __all__ = ["PROOFS", "Failed", "Lineup", "bar", "prove"]
 WARMING = frozenset((*CURRENT, "heater", "pump"))
 """What warms water that is shut in."""
 
+EXPLOSIVE = tuple(
+    with_hydrogen | inert
+    for with_hydrogen in (Gas.HYDROGEN | Gas.OXYGEN, Gas.HYDROGEN | Gas.AIR, Gas.HYDROGEN | Gas.OXYGEN | Gas.AIR)
+    for inert in (Gas.NONE, Gas.NITROGEN)
+)
+"""What of all that may meet must never meet. Nitrogen beside it does not make it safe."""
+
 RECEIVING = ("buffer", "bank", "vehicle_tank", "burner", "fuel_cell")
 """Kinds that take up what a stack makes."""
 
@@ -97,7 +104,8 @@ class Lineup:
         return {name: self._pressure_pa(name) for name in self.piping.network.sections}
 
     def _pressure_pa(self, section: str) -> float:
-        found = (self.reached.highest_in(node) for node in self.piping.nodes_of_section(section))
+        parts = {self.reached.part[node] for node in self.piping.nodes_of_section(section)}
+        found = (self.reached.highest_of(part) for part in parts)
         return max((arrival.pressure_pa for arrival in found if arrival is not None), default=self.atmosphere_pa)
 
     @cached_property
@@ -141,14 +149,9 @@ def way(tags: Iterable[str]) -> str:
 
 def within_ratings(lineup: Lineup) -> Iterator[Failed]:
     """Nothing is reached by more than it bears."""
-    reached, piping = lineup.reached, lineup.piping
-    weakest: dict[int, int] = {}
-    for node, found in piping.weakest.items():
-        part = reached.part[node]
-        if part not in weakest or found.rating_pa < piping.weakest[weakest[part]].rating_pa:
-            weakest[part] = node
-    for node in weakest.values():
-        weak, arrival = piping.weakest[node], reached.highest_in(node)
+    reached = lineup.reached
+    for part, weak in reached.weakest.items():
+        arrival = reached.highest_of(part)
         if arrival is not None and not arrival.pressure_pa <= weak.rating_pa + MARGIN_PA:
             path = path_to(reached, arrival, weak.port)
             values = {"path": way(path), "tag": weak.tag, **_both(lineup, arrival.pressure_pa, weak.rating_pa)}
@@ -196,7 +199,7 @@ def media_stay_apart(lineup: Lineup) -> Iterator[Failed]:
     """Hydrogen meets neither oxygen nor air."""
     told: set[frozenset[int]] = set()
     for node, gas in enumerate(lineup.contents if lineup.during is None else lineup.during):
-        if not (Gas.HYDROGEN & gas and gas & (Gas.OXYGEN | Gas.AIR)):
+        if gas not in EXPLOSIVE:
             continue
         items = [lineup.piping.network.items[tag] for tag, _ in lineup.piping.gas_ports[node]]
         # A vent line breathes air, and so does a pot that is open to its vent at all times.

@@ -10,34 +10,19 @@ from __future__ import annotations
 
 import heapq
 from collections import deque
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Container, Iterable, Iterator, Mapping
 from copy import copy
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import cached_property
+from math import inf
 
+from macros.network.gates import Gate, Way, failed_ways
 from macros.network.kinds import How
 from macros.network.lines import Port
-from macros.network.piping import Gate, Groups, Piping
+from macros.network.piping import Groups, Piping, Weakest
 from macros.network.stand import MARGIN_PA, Arrival, Failure, Key, Stand
 
 __all__ = ["Reached"]
-
-_Terms = tuple[float | None, float | None, bool]
-"""Most that a way passes, what it must exceed, whether only a failure opens it."""
-
-_FREELY: _Terms = (None, None, False)
-_FAILED: _Terms = (None, None, True)
-
-
-@dataclass(frozen=True)
-class _Edge:
-    """A way from one part to another, and what it leaves of a pressure."""
-
-    end: int
-    gate: Gate
-    most_pa: float | None = None
-    above_pa: float | None = None
-    by_failure: bool = False
 
 
 class Reached:
@@ -54,10 +39,6 @@ class Reached:
     def __init__(self, piping: Piping, stand: Stand) -> None:
         self.piping = piping
         self.stand = stand
-        self.part = self._parts()
-        """Part of every node: nodes of one part stand at one pressure."""
-        self._edges = self._ways()
-        self._add(self._failed_ways())
         self.arrivals: dict[int, dict[Key, Arrival]] = {}
         """What arrives at every part, by source."""
         self._supplies: dict[str, frozenset[str]] = {}
@@ -66,100 +47,63 @@ class Reached:
 
     # --- parts and ways
 
-    def _parts(self) -> list[int]:
-        groups = Groups(self.piping.count)
-        for gate in self.piping.joining:
-            if gate.stands_open(self.stand.positions):
+    @cached_property
+    def part(self) -> list[int]:
+        """Part of every node: nodes of one part stand at one pressure."""
+        piping, positions = self.piping, self.stand.positions
+        groups = Groups(piping.count)
+        for gate in piping.joining:
+            if gate.stands_open(positions):
                 groups.join(gate.start, gate.end)
-        return [groups.find(node) for node in range(self.piping.count)]
-
-    def _ways(self) -> dict[int, list[_Edge]]:
-        """The ways from part to part that need no failure."""
-        found: dict[int, list[_Edge]] = {}
-        for gate in self.piping.parting:
-            for start, edge in self._ways_through(gate):
-                if not edge.by_failure:
-                    found.setdefault(start, []).append(edge)
+        found = list(range(piping.count))
+        for node in piping.joined:
+            found[node] = groups.find(node)
         return found
 
-    def _ways_through(self, gate: Gate) -> Iterator[tuple[int, _Edge]]:
-        """The ways from part to part through a gate, each with the part from which it leads."""
-        headers = self.piping.headers
-        for forward, terms in self.ways_of(gate):
-            start, end = (gate.start, gate.end) if forward else (gate.end, gate.start)
-            if self.part[start] != self.part[end] and start not in headers:
-                yield self.part[start], _Edge(self.part[end], gate, *terms)
+    @cached_property
+    def _ways(self) -> dict[int, list[Way]]:
+        """The ways that lead from every part to another, those that a failure opens last."""
+        part, positions = self.part, self.stand.positions
+        found: dict[int, list[Way]] = {}
+        for way in self.piping.parting:
+            start = part[way.start]
+            if start != part[way.end] and way.gate.stands_open(positions):
+                found.setdefault(start, []).append(way)
+        for way in self._failed_ways():
+            found.setdefault(part[way.start], []).append(way)
+        return found
 
-    def _failed_ways(self) -> list[tuple[int, _Edge]]:
-        """The ways that a failure opens."""
-        if self.stand.failure is None:
+    def _failed_ways(self) -> list[Way]:
+        """The ways from part to part that a failure opens."""
+        failure, headers, part = self.stand.failure, self.piping.headers, self.part
+        if failure is None:
             return []
-        gates = self.piping.gates_of.get(self.stand.failure.tag, ())
-        found = [way for gate in gates for way in self._ways_through(gate) if way[1].by_failure]
-        for start, end, gate in self._seals():
-            if self.part[start] != self.part[end]:
-                found.append((self.part[start], _Edge(self.part[end], gate, by_failure=True)))
-        return found
-
-    def _add(self, ways: Iterable[tuple[int, _Edge]]) -> None:
-        for start, edge in ways:
-            self._edges[start] = [*self._edges.get(start, ()), edge]
-
-    def ways_of(self, gate: Gate) -> Iterator[tuple[bool, _Terms]]:
-        """Forward and backward ways through a gate, with what they leave."""
-        pressures, how, tag = self.piping.pressures, gate.how, gate.tag
-        failure = self.stand.failure
-        failed = failure.how if failure is not None and failure.tag == tag else None
-        if gate.is_set:
-            if gate.stands_open(self.stand.positions):
-                yield True, _FREELY
-                yield False, _FREELY
-            elif failed == "passes":
-                yield True, _FAILED
-                yield False, _FAILED
-        elif how is How.ONE_WAY:
-            yield True, _FREELY
-            if failed == "leaks_back":
-                yield False, _FAILED
-        elif how is How.LOWERS:
-            # A regulator that nobody has set a pressure for lowers nothing.
-            held_to = pressures.held_to.get(tag)
-            yield True, (held_to, None, False)
-            if failed == "fails_open":
-                yield True, _FAILED
-            yield False, _FREELY
-        elif how is How.HOLDS_BACK:
-            yield True, _FREELY
-        elif how is How.RELIEVES:
-            if gate.end not in self.piping.headers:
-                yield True, (None, pressures.opens_at.get(tag, 0.0), False)
-        elif how is How.RAISES:
-            yield True, _FREELY
-            if failed == "checks_leak":
-                yield False, _FAILED
-        elif how is How.CROSSES:
-            if failed == "ruptured":
-                yield True, _FAILED
-                yield False, _FAILED
-        elif how is How.DRIVES:
-            yield from ()
-
-    def _seals(self) -> Iterator[tuple[int, int, Gate]]:
-        """Ways past the seal of a booster: from gas to drive air, and back."""
-        failure = self.stand.failure
-        if failure is None or failure.how != "seal_leaks":
-            return
         gates = self.piping.gates_of.get(failure.tag, ())
+        opened = [way for gate in gates for way in failed_ways(gate, failure.how, self.stand.positions)]
+        found = [way for way in opened if way.start not in headers]
+        if failure.how == "seal_leaks":
+            found += self._past_seals(gates)
+        return [way for way in found if part[way.start] != part[way.end]]
+
+    def ways_of(self, gate: Gate) -> Iterable[Way]:
+        """The ways through a gate as things stand, those that a failure opens last."""
+        failure, positions = self.stand.failure, self.stand.positions
+        ways = self.piping.sound[gate] if gate.stands_open(positions) else ()
+        if failure is None or failure.tag != gate.tag:
+            return ways
+        return (*ways, *failed_ways(gate, failure.how, positions))
+
+    def _past_seals(self, gates: Iterable[Gate]) -> Iterator[Way]:
+        """Ways past the seal of a booster: from gas to drive air, and back."""
         driving = [gate for gate in gates if gate.how is How.DRIVES]
         raising = [gate for gate in gates if gate.how is How.RAISES]
         for drive in driving:
             for gas in raising:
                 # Each stroke lets the drive side out by its exhaust, and with it what came past the seal.
-                yield gas.end, drive.end, drive
+                ends = [(gas.end, drive.end), (drive.start, gas.start), (drive.start, gas.end)]
                 if drive.end not in self.piping.headers:
-                    yield gas.end, drive.start, drive
-                yield drive.start, gas.start, drive
-                yield drive.start, gas.end, drive
+                    ends.insert(1, (gas.end, drive.start))
+                yield from (Way(start, end, drive, by_failure=True) for start, end in ends)
 
     # --- sources
 
@@ -168,18 +112,20 @@ class Reached:
             self._follow((source, live), starts)
         self._boost()
 
-    def _origins(self) -> dict[Key, dict[int, float]]:
-        """Where every source but the boosters stands, and at what pressure."""
-        piping, stand = self.piping, self.stand
+    def _origins(self, only: Container[Key] | None = None) -> dict[Key, dict[int, float]]:
+        """Where every source but the boosters stands, or some of them, and at what pressure."""
+        piping, stand, at = self.piping, self.stand, self.part
         found: dict[Key, dict[int, float]] = {}
         for source in piping.pressures.sources:
-            if source.is_live(stand.runs):
-                found[source.name, True] = {self.part[piping.node[source.port]]: source.pressure_pa}
+            if source.is_live(stand.runs) and (only is None or (source.name, True) in only):
+                found[source.name, True] = {at[piping.node[source.port]]: source.pressure_pa}
         for tag, nodes in stand.held.items():
+            if only is not None and (tag, False) not in only:
+                continue
             starts: dict[int, float] = {}
             for node, pressure_pa in nodes.items():
-                part = self.part[node]
-                starts[part] = max(pressure_pa, starts.get(part, 0.0))
+                if pressure_pa > starts.get(at[node], 0.0):
+                    starts[at[node]] = pressure_pa
             found[tag, False] = starts
         return found
 
@@ -225,6 +171,7 @@ class Reached:
             The same stand without the failure: what arrives there already is not carried again.
         """
         source, live = key
+        at, ways, eased = self.part, self._ways, self._eased
         floor_pa = self.piping.pressures.atmosphere_pa + MARGIN_PA
         best: dict[tuple[int, bool], float] = {}
         waiting: list[tuple[float, int, bool, int, tuple[Gate, ...]]] = []
@@ -238,7 +185,7 @@ class Reached:
                 least_pa = max(least_pa, settled.pressure_pa)
             if pressure_pa <= least_pa:
                 return
-            capped_pa = min(pressure_pa, self.cap_pa(part, source, failed))
+            capped_pa = min(pressure_pa, self.cap_pa(part, source, failed)) if part in eased else pressure_pa
             if capped_pa > least_pa:
                 best[part, failed] = capped_pa
                 order += 1
@@ -258,27 +205,25 @@ class Reached:
                     known = self.arrivals[part] = dict(known)
                 raised.add(part)
                 known[key] = Arrival(pressure_pa, source, live, gates)
-            for edge in self._edges.get(part, ()):
-                if edge.above_pa is not None and pressure_pa <= edge.above_pa:
+            for way in ways.get(part, ()):
+                if way.above_pa is not None and pressure_pa <= way.above_pa:
                     continue
-                passed_pa = pressure_pa if edge.most_pa is None else min(pressure_pa, edge.most_pa)
-                offer(edge.end, failed or edge.by_failure, passed_pa, (*gates, edge.gate))
+                passed_pa = pressure_pa if way.most_pa is None else min(pressure_pa, way.most_pa)
+                offer(at[way.end], failed or way.by_failure, passed_pa, (*gates, way.gate))
         return raised
 
     # --- the same stand with one thing changed
 
     def failing(self, failure: Failure) -> Reached:
         """The same stand with something failed; where nothing rises, `arrivals` is the very same."""
-        found = copy(self)
-        found.stand = replace(self.stand, failure=failure)
-        ways = found._failed_ways()
-        found._edges = dict(self._edges)
-        found._add(ways)
-        found._forget("_highest")
+        found = self._under(replace(self.stand, failure=failure), "_ways")
         offers: dict[Key, list[tuple[int, bool, float, tuple[Gate, ...]]]] = {}
-        for start, edge in ways:
-            for key, arrival in self.arrivals.get(start, {}).items():
-                offers.setdefault(key, []).append((edge.end, True, arrival.pressure_pa, (*arrival.gates, edge.gate)))
+        for way in found._failed_ways():
+            for key, arrival in self.arrivals.get(self.part[way.start], {}).items():
+                offer = self.part[way.end], True, arrival.pressure_pa, (*arrival.gates, way.gate)
+                offers.setdefault(key, []).append(offer)
+        if not offers:
+            return found
         found.arrivals = dict(self.arrivals)
         raised = {part for key, each in offers.items() for part in found._spread(key, each, upon=self)}
         if raised & self._moving_boosters:
@@ -286,20 +231,38 @@ class Reached:
             found._follow_all()
         elif not raised:
             found.arrivals = self.arrivals
+        if raised:
+            found._forget("_highest")
         return found
 
     def turned(self, tag: str, position: str) -> Reached:
         """The same stand with one item in another position; where nothing can change, `arrivals` is the very same."""
-        found = copy(self)
-        found.stand = replace(self.stand, positions={**self.stand.positions, tag: position})
-        found.part = found._parts()
-        found._edges = found._ways()
-        found._add(found._failed_ways())
-        found._forget("_highest", "vented", "bled", "_near", "_caps", "_into", "_moving_boosters")
+        stand = replace(self.stand, positions={**self.stand.positions, tag: position})
+        found = self._under(
+            stand,
+            "part",
+            "_ways",
+            "weakest",
+            "_highest",
+            "vented",
+            "bled",
+            "_near",
+            "_caps",
+            "_eased",
+            "_into",
+            "_moving_boosters",
+        )
         turning = {node for gate in self.piping.gates_of.get(tag, ()) for node in (gate.start, gate.end)}
         touched = self._arriving_near({self.part[node] for node in turning - self.piping.headers})
         if touched:
             found._follow_again(touched, self)
+        return found
+
+    def _under(self, stand: Stand, *changed: str) -> Reached:
+        """The same for another stand; what that changes is worked out again when it is asked for."""
+        found = copy(self)
+        found.stand = stand
+        found._forget(*changed)
         return found
 
     def _follow_again(self, touched: set[Key], before: Reached) -> None:
@@ -309,9 +272,8 @@ class Reached:
             kept = {key: arrival for key, arrival in known.items() if key not in touched}
             if kept:
                 self.arrivals[part] = kept
-        for key, starts in self._origins().items():
-            if key in touched:
-                self._follow(key, starts)
+        for key, starts in self._origins(touched).items():
+            self._follow(key, starts)
         boosters = {(tag, True) for tag in self.piping.pressures.raised}
         moved = any(
             not touched.isdisjoint(each.arrivals.get(part, {})) for each in (self, before)
@@ -332,19 +294,19 @@ class Reached:
         """The sources that arrive in parts, or in one from which gas or a relief's ease leads there."""
         near, waiting = set(parts), list(parts)
         while waiting:
-            for part, edge in self._into.get(waiting.pop(), ()):
-                if part not in near and edge.gate.how is How.ONE_WAY:
+            for part, way in self._into.get(waiting.pop(), ()):
+                if part not in near and way.gate.how is How.ONE_WAY:
                     waiting.append(part)
                 near.add(part)
         return {key for part in near for key in self.arrivals.get(part, ())}
 
     @cached_property
-    def _into(self) -> dict[int, list[tuple[int, _Edge]]]:
+    def _into(self) -> dict[int, list[tuple[int, Way]]]:
         """The ways that lead into every part, each with the part from which it leads."""
-        found: dict[int, list[tuple[int, _Edge]]] = {}
-        for part, edges in self._edges.items():
-            for edge in edges:
-                found.setdefault(edge.end, []).append((part, edge))
+        found: dict[int, list[tuple[int, Way]]] = {}
+        for part, ways in self._ways.items():
+            for way in ways:
+                found.setdefault(self.part[way.end], []).append((part, way))
         return found
 
     @cached_property
@@ -361,31 +323,42 @@ class Reached:
 
     def cap_pa(self, part: int, source: str, failed: bool = False) -> float:
         """What the reliefs leave of a source in a part: its own, and those to which it leads by non-return valves."""
-        least = float("inf")
+        caps = self._caps_near(part)
         names = ("*", source, self.stand.failure.name) if failed and self.stand.failure else ("*", source)
-        for cap, slack_pa in self._caps_near(part):
-            for name in names:
-                if name in cap:
-                    least = min(least, cap[name] + slack_pa)
-        return least
+        return min(caps.get(name, inf) for name in names)
 
-    def _caps_near(self, part: int) -> list[tuple[Mapping[str, float], float]]:
+    def _caps_near(self, part: int) -> Mapping[str, float]:
+        """The least that any relief of a part, or of one to which it leads by non-return valves, leaves there, by source."""
         if part not in self._near:
-            near: list[tuple[Mapping[str, float], float]] = []
+            near: dict[str, float] = {}
             seen, waiting = {part}, deque([(part, 0.0)])
             while waiting:
                 here, slack_pa = waiting.popleft()
-                near += [(cap, slack_pa) for cap in self._caps.get(here, ())]
-                for edge in self._edges.get(here, ()):
-                    if edge.gate.how is How.ONE_WAY and not edge.by_failure and edge.end not in seen:
-                        seen.add(edge.end)
-                        waiting.append((edge.end, slack_pa + self.piping.pressures.cracks_at.get(edge.gate.tag, 0.0)))
+                for cap in self._caps.get(here, ()):
+                    for name, cap_pa in cap.items():
+                        near[name] = min(cap_pa + slack_pa, near.get(name, inf))
+                for way in self._ways.get(here, ()):
+                    end = self.part[way.end]
+                    if way.gate.how is How.ONE_WAY and not way.by_failure and end not in seen:
+                        seen.add(end)
+                        waiting.append((end, slack_pa + self.piping.pressures.cracks_at.get(way.gate.tag, 0.0)))
             self._near[part] = near
         return self._near[part]
 
     @cached_property
-    def _near(self) -> dict[int, list[tuple[Mapping[str, float], float]]]:
+    def _near(self) -> dict[int, Mapping[str, float]]:
         return {}
+
+    @cached_property
+    def _eased(self) -> frozenset[int]:
+        """The parts of which some relief caps something: few, so that most are not asked."""
+        found = set(self._caps)
+        one_way = [
+            (self.part[way.start], self.part[way.end]) for way in self.piping.parting if way.gate.how is How.ONE_WAY
+        ]
+        while more := {start for start, end in one_way if end in found} - found:
+            found |= more
+        return frozenset(found)
 
     @cached_property
     def _caps(self) -> dict[int, list[Mapping[str, float]]]:
@@ -406,13 +379,24 @@ class Reached:
         """The same for a node."""
         return self._highest.get(self.part[node])
 
+    def highest_of(self, part: int) -> Arrival | None:
+        """The same for a part."""
+        return self._highest.get(part)
+
+    @cached_property
+    def weakest(self) -> Mapping[int, Weakest]:
+        """What bears least of every part that has a rating."""
+        found: dict[int, Weakest] = {}
+        for node, weak in self.piping.weakest.items():
+            part = self.part[node]
+            if part not in found or weak.rating_pa < found[part].rating_pa:
+                found[part] = weak
+        return found
+
     @cached_property
     def _highest(self) -> dict[int, Arrival]:
         """The highest arrival of every part that has one."""
-        return {
-            part: max(known.values(), key=lambda found: found.pressure_pa)
-            for part, known in self.arrivals.items() if known
-        }  # fmt: skip
+        return {part: _highest_of(known.values()) for part, known in self.arrivals.items() if known}
 
     def at(self, port: Port) -> tuple[Arrival, ...]:
         """Everything that arrives at a port."""
@@ -431,10 +415,10 @@ class Reached:
     def vented(self) -> frozenset[int]:
         """Parts from which gas can leave to the air without a relief."""
         into: dict[int, set[int]] = {}
-        for part, edges in self._edges.items():
-            for edge in edges:
-                if not edge.by_failure and edge.gate.how not in (How.RELIEVES, How.HOLDS_BACK):
-                    into.setdefault(edge.end, set()).add(part)
+        for part, ways in self._ways.items():
+            for way in ways:
+                if not way.by_failure and way.gate.how not in (How.RELIEVES, How.HOLDS_BACK):
+                    into.setdefault(self.part[way.end], set()).add(part)
         mouths = set(self.piping.mouths)
         mouths |= {node for (tag, _), node in self.piping.node.items() if tag in self.stand.opened}
         found = {self.part[node] for node in mouths}
@@ -454,10 +438,11 @@ class Reached:
         found = {self.part[node]}
         waiting = list(found)
         while waiting:
-            for edge in self._edges.get(waiting.pop(), ()):
-                if not edge.by_failure and edge.gate.how is not How.RELIEVES and edge.end not in found:
-                    found.add(edge.end)
-                    waiting.append(edge.end)
+            for way in self._ways.get(waiting.pop(), ()):
+                end = self.part[way.end]
+                if end not in found and not way.by_failure and way.gate.how is not How.RELIEVES:
+                    found.add(end)
+                    waiting.append(end)
         return frozenset(found)
 
     @cached_property
@@ -476,11 +461,12 @@ class Reached:
         found = {self.part[node]}
         waiting = list(found)
         while waiting:
-            for edge in self._edges.get(waiting.pop(), ()):
-                passes = edge.gate.how in (How.FREE, How.ONE_WAY, How.RAISES) and not edge.by_failure
-                if passes and edge.end not in found:
-                    found.add(edge.end)
-                    waiting.append(edge.end)
+            for way in self._ways.get(waiting.pop(), ()):
+                end = self.part[way.end]
+                passes = way.gate.how in (How.FREE, How.ONE_WAY, How.RAISES) and not way.by_failure
+                if passes and end not in found:
+                    found.add(end)
+                    waiting.append(end)
         return frozenset(found)
 
     def beside(self, part: int) -> Iterator[tuple[int, Gate, bool]]:
@@ -524,3 +510,13 @@ class Reached:
                     if node not in self.piping.headers:
                         kept[node] = max(arrival.pressure_pa, kept.get(node, 0.0))
         return found
+
+
+def _highest_of(arrivals: Iterable[Arrival]) -> Arrival:
+    """The first of the highest. Asked for a million times, so without the function that `max` would call for each."""
+    found: Arrival | None = None
+    for arrival in arrivals:
+        if found is None or arrival.pressure_pa > found.pressure_pa:
+            found = arrival
+    assert found is not None
+    return found

@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import NamedTuple
 
-from macros.network.piping import Gate
+from macros.network.gates import Gate
 
 __all__ = ["MARGIN_PA", "Arrival", "Failure", "Held", "Key", "Stand"]
 
@@ -45,8 +46,7 @@ Key = tuple[str, bool]
 """A source, and whether it runs or its gas is held."""
 
 
-@dataclass(frozen=True)
-class Arrival:
+class Arrival(NamedTuple):
     """The highest pressure that one source brings to a part, and the gates that it came through."""
 
     pressure_pa: float
