@@ -28,7 +28,7 @@ from macros.description.shape import Leaf, choices, leaves
 from macros.description.sheet import Sheet
 from macros.description.strict_yaml import Document, Path, dotted
 from macros.description.wall_file import WallFile
-from macros.quantities import Fault, Faults, Quantity, numbers_with_units, say
+from macros.quantities import Fault, Faults, Quantity, numbers_with_units, say, store
 
 __all__ = ["FILES", "Description", "Entry", "load"]
 
@@ -114,8 +114,15 @@ class Description:
         document = self.documents[name]
         return f"{self.files[name]}:{document.lines[path]}" if path in document.lines else ""
 
-    def entries(self) -> Iterator[Entry]:
+    def entries(self) -> tuple[Entry, ...]:
         """Everything that a figure may read: all of plant.yml, settings of items, sizes of lines, sections."""
+        return self._entries
+
+    @functools.cached_property
+    def _entries(self) -> tuple[Entry, ...]:
+        return tuple(self._listed())
+
+    def _listed(self) -> Iterator[Entry]:
         for leaf in leaves(self.plant):
             if leaf.path != ("format",):
                 yield self._entry("plant.yml", leaf)
@@ -239,14 +246,28 @@ class _Loader:
         if too_much := list(faults_of_amounts(self.sheets)):
             raise Faults(too_much)  # what else is wrong with so much is wrong too often to be told
         self.read_the_hours()
+        key = store.key_of("nothing wrong in a description", *self._identity())
+        if not self.faults and store.read(key) is not None:
+            return
+        self.check()
+        if self.faults:
+            raise Faults(dict.fromkeys(self.faults))
+        store.write(key, True)
+
+    def _identity(self) -> Iterator[str | bytes]:
+        """Everything that the checks look at: the name of the folder, and each file's name, how it is shown, content."""
+        yield self.folder.resolve().name
+        for name, content in self.contents.items():
+            yield from (name, self.files[name], content)
+
+    def check(self) -> None:
+        """What reaches from one place to another, and what texts refer to."""
         plant, network, procedures, parts = (self.sheets[name] for name in list(FILES)[:4])
         naming = Naming(plant, network, procedures, parts)
         self.faults.extend(crossing_faults(naming))
         for name, sheet in self.sheets.items():
             self.texts_of(name, sheet, naming)
         self.faults.extend(naming.faults_of_names())
-        if self.faults:
-            raise Faults(dict.fromkeys(self.faults))
 
     def read_one(self, name: str) -> None:
         shown, root = self.files[name], FILES[name]

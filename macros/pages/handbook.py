@@ -229,21 +229,8 @@ class Handbook:
         if not self.reviewed:
             return None
         if plant.name not in self._reasons:
-            self._reasons[plant.name] = self._kept_reasons(plant) if self._from_disk else refusal(plant)
+            self._reasons[plant.name] = refusal(plant, as_read=self._from_disk)
         return self._reasons[plant.name]
-
-    def _kept_reasons(self, plant: Plant) -> tuple[Reason, ...]:
-        """
-        The same, with what was kept on disk of a plant that is not refused.
-
-        Only a plant that was read from its folder is known by its digest: one that was changed in memory is not.
-        """
-        key = store.key_of("not refused", *plant.identity, day_of_review().isoformat())
-        if store.read(key) is not None:
-            return ()
-        if not (found := refusal(plant)):
-            store.write(key, True)
-        return found
 
     def _banner(self, page: Page, context: PageContext) -> Fragment | None:
         return None if page.plant is None else banner(page.plant, context, self.reasons(page.plant))

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from macros.figures.lineups import proofs_failed
 from macros.figures.plant import Plant
 from macros.network.proofs import Failed
-from macros.quantities import Shown
+from macros.quantities import Shown, store
 from macros.review.reviewing import review
 from macros.review.rules import RULES
 
@@ -40,16 +40,37 @@ def day_of_review() -> datetime.date:
     return (datetime.datetime.fromtimestamp(int(epoch), datetime.UTC) if epoch.isdigit() else now).date()
 
 
-def refused(plant: Plant, today: datetime.date | None = None) -> bool:
-    """Whether a plant must not be built as it is described."""
-    return bool(refusal(plant, today))
+def refused(plant: Plant, today: datetime.date | None = None, *, as_read: bool = False) -> bool:
+    """Whether a plant must not be built as it is described; arguments as below."""
+    return bool(refusal(plant, today, as_read=as_read))
 
 
-def refusal(plant: Plant, today: datetime.date | None = None) -> tuple[Reason, ...]:
-    """Why a plant must not be built as it is described, failed rules first; empty where it may."""
-    found = [
-        Reason(each.rule, each.where, each.message) for each in review(plant, today or day_of_review()).failed
-    ]  # fmt: skip
+def refusal(plant: Plant, today: datetime.date | None = None, *, as_read: bool = False) -> tuple[Reason, ...]:
+    """
+    Why a plant must not be built as it is described, failed rules first; empty where it may.
+
+    Parameters
+    ----------
+    plant : Plant
+    today : date, optional
+        The day of the review; that of `day_of_review` without.
+    as_read : bool
+        Whether the plant stands as it was read from its folder: then it is known by its digest, and is not reviewed
+        again where it was not refused that day. One that was changed in memory is not known by it.
+    """
+    day = today or day_of_review()
+    if not as_read:
+        return _reasons(plant, day)
+    key = store.key_of("not refused", *plant.identity, day.isoformat())
+    if store.read(key) is not None:
+        return ()
+    if not (found := _reasons(plant, day)):
+        store.write(key, True)
+    return found
+
+
+def _reasons(plant: Plant, day: datetime.date) -> tuple[Reason, ...]:
+    found = [Reason(each.rule, each.where, each.message) for each in review(plant, day).failed]
     told = [reason.message.workshop for reason in found]
     for place, failed in failed_proofs(plant):
         if not any(failed.message.rstrip(".") in each for each in told):

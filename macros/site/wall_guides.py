@@ -19,6 +19,7 @@ def wall_guides(plants: Iterable[Plant], site_url: str, newer_at: str = "") -> d
     Parameters
     ----------
     plants : iterable of Plant
+        As they were read from their folders.
     site_url : str
         Where the site will stand; empty if it is not known.
     newer_at : str
@@ -31,7 +32,7 @@ def wall_guides(plants: Iterable[Plant], site_url: str, newer_at: str = "") -> d
     """
     made: dict[str, bytes] = {}
     faults: list[Fault] = []
-    for plant in filter(gets_wall_guide, plants):
+    for plant in (one for one in plants if gets_wall_guide(one, as_read=True)):
         address = f"{site_url.rstrip('/')}/{plant.name}/index.html" if site_url else ""
         for paper in PAPERS:
             try:

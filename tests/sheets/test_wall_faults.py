@@ -102,7 +102,7 @@ def test_a_withdrawn_plant_gets_no_sheet(shed):
 
 
 def test_a_refused_plant_gets_no_sheet(shed, monkeypatch):
-    monkeypatch.setattr(setting, "refused", lambda plant: plant is shed)
+    monkeypatch.setattr(setting, "refused", lambda plant, **_: plant is shed)
     assert not gets_wall_guide(shed)
 
 

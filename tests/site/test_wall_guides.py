@@ -18,7 +18,7 @@ def _text(file):
 @pytest.mark.parametrize("name", ["bench", "farm", "shed"])
 def test_a_plant_has_its_sheets_beside_its_overview_or_none(site, plants, name):
     page = (site / name / "index.html").read_text("utf-8")
-    gets = gets_wall_guide(plants[name])
+    gets = gets_wall_guide(plants[name], as_read=True)
     for sheet in NAMES:
         file = site / name / sheet
         assert file.is_file() == gets
@@ -30,7 +30,7 @@ def test_a_plant_has_its_sheets_beside_its_overview_or_none(site, plants, name):
 
 
 def test_a_plant_that_is_refused_is_led_to_no_sheet(plants, monkeypatch):
-    monkeypatch.setattr("macros.site.wall_guides.gets_wall_guide", lambda _: False)
+    monkeypatch.setattr("macros.site.wall_guides.gets_wall_guide", lambda _, **__: False)
     assert wall_guides(plants.values(), "https://handbook.example/") == {}
     assert links_to_wall_guides(plants["shed"], {}) == ""
 

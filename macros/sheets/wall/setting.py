@@ -45,9 +45,13 @@ OVERFLOW = "OVERFLOW "
 """With this the template begins its list of blocks that found no room."""
 
 
-def gets_wall_guide(plant: Plant) -> bool:
-    """Whether a plant gets a wall guide: it says what goes on it, and is neither withdrawn nor refused."""
-    return plant.description.wall is not None and plant.status != "withdrawn" and not refused(plant)
+def gets_wall_guide(plant: Plant, *, as_read: bool = False) -> bool:
+    """
+    Whether a plant gets a wall guide: it says what goes on it, and is neither withdrawn nor refused.
+
+    `as_read` says whether it stands as it was read from its folder; see `refusal`.
+    """
+    return plant.description.wall is not None and plant.status != "withdrawn" and not refused(plant, as_read=as_read)
 
 
 def wall_guide(plant: Plant, paper: Paper, system: System = "workshop", address: str = "", newer_at: str = "") -> bytes:
