@@ -13,14 +13,13 @@ from macros.quantities import say
 
 __all__ = ["finished", "plain_text"]
 
-HEADING = re.compile(
-    r'<h(?P<level>[1-4])\b(?:[^>]*?\bid="(?P<id>[^"]*)")?[^>]*>(?P<title>.*?)</h(?P=level)>', re.DOTALL
+PIECE = re.compile(
+    r'<(?:(?P<heading>h(?P<level>[1-4])\b(?:[^>]*?\bid="(?P<id>[^"]*)")?[^>]*>(?P<title>.*?)</h(?P=level)>)'
+    r"|(?<=\n<)(?P<table>table>\n.*?</table>)"
+    r'|(?P<opens>div class="gw-(?:scroll|drawing-frame)[^>]*\brole="region" aria-label=")(?P<label>[^"]*)")',
+    re.DOTALL,
 )
-TABLE = re.compile(r"(?<=\n)<table>\n.*?</table>", re.DOTALL)
-REGION = re.compile(
-    r'(?P<opens><div class="gw-(?:scroll|drawing-frame)[^>]*\brole="region" aria-label=")(?P<label>[^"]*)"'
-)
-PIECE = re.compile(f"(?P<heading>{HEADING.pattern})|(?P<table>{TABLE.pattern})|{REGION.pattern}", re.DOTALL)
+"""A heading, a table that an author wrote, a frame that scrolls; all begin alike, so that a long page is soon gone through."""
 NO_HEADER = re.compile(r"<th(?=[\s>])[^>]*></th>")
 WORKINGS = '<section class="gw-workings"'
 STEP = re.compile(r'(<li class="gw-step"[^>]*\bdata-step="(\d+)"[^>]*><p class="gw-do">)')
@@ -33,7 +32,7 @@ TASK = re.compile(
 )
 LEVEL = re.compile(r'<div class="admonition (danger|warning|caution|note|tip)"[^>]*>\s*<p class="admonition-title">')
 PERMALINK = re.compile(r'<a class="headerlink" href="([^"]*)"[^>]*>')
-TERM = re.compile(r"(?<=\n)<dt>([^<]+)</dt>")
+TERM = re.compile(r"<dt>(?<=\n<dt>)([^<]+)</dt>")
 TAGS = re.compile(r"<[^>]*>")
 
 
@@ -113,7 +112,7 @@ class _Tables:
     def _piece(self, found: re.Match[str]) -> str:
         if found["heading"]:
             return self._heading(found)
-        return self._table(found[0]) if found["table"] else f'{found["opens"]}{self._label(found["label"])}"'
+        return self._table(found[0]) if found["table"] else f'<{found["opens"]}{self._label(found["label"])}"'
 
     def _label(self, wanted: str) -> str:
         """A name that no other table of the page has, as HTML."""

@@ -12,7 +12,7 @@ import html
 import re
 from collections import defaultdict
 from collections.abc import Iterator, Mapping
-from dataclasses import asdict, dataclass, field
+from dataclasses import dataclass, field
 from pathlib import Path
 from urllib.parse import unquote, urlsplit
 
@@ -144,7 +144,7 @@ def faults_in(site: Path, *, base: str = "/") -> Iterator[Fault]:
 def _facts(path: Path) -> PageFacts:
     """What a page offers and asks for, kept for as long as not a byte of it changes."""
     content = path.read_bytes()
-    return PageFacts(**store.kept(store.key_of("facts", content), lambda: asdict(read_page(content.decode("utf-8")))))
+    return PageFacts(**store.kept(store.key_of("facts", content), lambda: vars(read_page(content.decode("utf-8")))))
 
 
 def _folder(name: str) -> str:
