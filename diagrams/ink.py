@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from functools import lru_cache
 from xml.sax.saxutils import escape, quoteattr
 
 from diagrams.proportions import FONT
@@ -31,9 +32,20 @@ def attributes(**values: str | float | None) -> str:
     parts = []
     for name, value in values.items():
         if value is not None:
-            text = value if isinstance(value, str) else number(value)
-            parts.append(f" {name.rstrip('_').replace('_', '-')}={quoteattr(text)}")
+            quoted = _quoted(value) if isinstance(value, str) else f'"{number(value)}"'
+            parts.append(f" {_named(name)}={quoted}")
     return "".join(parts)
+
+
+# A site holds a hundred thousand attributes: few names, and few values that are no numbers.
+@lru_cache(maxsize=256)
+def _named(name: str) -> str:
+    return name.rstrip("_").replace("_", "-")
+
+
+@lru_cache(maxsize=1024)
+def _quoted(text: str) -> str:
+    return quoteattr(text)
 
 
 def text_element(x: float, y: float, text: str, size: float, *, class_: str, anchor: str = "middle",

@@ -44,6 +44,9 @@ ALONG, UPRIGHT, TURNS = 1, 2, 4
 BARRED, RIM = 1, 2
 """Nodes that a way may not enter: those of a symbol unless it ends there, those of the rim never."""
 
+GOAL = 4
+"""A node at which the way that is searched may end."""
+
 
 @dataclass
 class Way:
@@ -168,35 +171,39 @@ class Lattice:
         """What it costs to enter a node along (way 1) or upright (way 2); None if that cannot be."""
         cost = 1.0
         held = self.held
-        for other, mask in held.get(number, {}).items():
-            if other == net:
-                continue
-            if mask & (TURNS | way):
-                return None
-            cost += CROSSING
+        if masks := held.get(number):
+            for other, mask in masks.items():
+                if other == net:
+                    continue
+                if mask & (TURNS | way):
+                    return None
+                cost += CROSSING
         aside = 1 if way == ALONG else self.column
         for beside in (number - aside, number + aside):
-            for other, mask in held.get(beside, {}).items():
-                if other != net and mask & way:
-                    cost += BESIDE_LINE
+            if masks := held.get(beside):
+                for other, mask in masks.items():
+                    if other != net and mask & way:
+                        cost += BESIDE_LINE
         return cost + self.wished.get(number, 0.0)
 
     def passed_by_others(self, net: int, number: int) -> bool:
         """Whether another net passes here, so that this one may neither bend nor end."""
-        return any(other != net for other in self.held.get(number, ()))
+        masks = self.held.get(number, {})
+        return len(masks) > 1 or (len(masks) == 1 and net not in masks)
 
     def search(self, net: int, start: tuple[Placed, str], end: tuple[Placed, str]) -> Way | None:
         """The cheapest way of a net from a port of one item to a port of another; None if there is none."""
         goals, begun = self._ends(net, *end, arriving=True), self._ends(net, *start, arriving=False)
         if not goals or not begun:
             return None
-        moves, ground, held = self.moves, self.ground, self.held
+        moves, ground, held = self.moves, bytearray(self.ground), self.held
         steps = self.steps.get(net, set())
         drawn = {one for one, _ in steps}
         left_to_go = _Distance(self, [bearing >> 2 for bearing in goals])
         ends_at: dict[int, list[Bearing]] = {}
         for goal in goals:
             ends_at.setdefault(goal >> 2, []).append(goal)
+            ground[goal >> 2] |= GOAL
         prices: tuple[dict[int, float | None], dict[int, float | None]] = ({}, {})
 
         # Ties are broken by the order in which ways were found, so that the same drawing always comes out.
@@ -215,9 +222,14 @@ class Lattice:
             straight_only = number in held and self.passed_by_others(net, number)
             for turn in (way,) if straight_only else TURNS_FROM[way]:
                 following = number + moves[turn]
-                ends = ends_at.get(following)
-                if ground[following] and (ends is None or ground[following] == RIM):
-                    continue
+                reached = following << 2 | turn
+                ends = None
+                if ground[following]:
+                    ends = ends_at.get(following)
+                    if ends is None or ground[following] & RIM:
+                        continue
+                elif cost + TOGETHER >= best.get(reached, math.inf) - 1e-9:
+                    continue  # a step costs no less: somebody was here as cheaply
                 if (number, following) in steps:
                     price = TOGETHER
                 else:
@@ -230,7 +242,6 @@ class Lattice:
                         continue
                     joints = (number in drawn) + (following in drawn)
                     price = step + joints * JOIN + (BEND if turn != way else 0.0)
-                reached = following << 2 | turn
                 dearer = cost + price
                 if dearer < best.get(reached, math.inf) - 1e-9:
                     best[reached] = dearer

@@ -78,8 +78,8 @@ def part_of(
 
 def _on(point: Point, run: Run) -> bool:
     """Whether a point lies on a stretch."""
-    box = run.box(0)
-    return box.left - NEAR <= point[0] <= box.right + NEAR and box.top - NEAR <= point[1] <= box.bottom + NEAR
+    (ax, ay), (bx, by) = run.start, run.end
+    return min(ax, bx) - NEAR <= point[0] <= max(ax, bx) + NEAR and min(ay, by) - NEAR <= point[1] <= max(ay, by) + NEAR
 
 
 def _arrows(whole: Plan, legs: Sequence[Leg], every: Sequence[Run]) -> Iterator[Arrow]:
@@ -105,11 +105,13 @@ def _letters(whole: Plan, every: Sequence[Run], room: Room) -> list[Letters]:
             found[letters.line] = letters
             room.take(letters.box)
         for run in every:
+            if not _on(middle, run):
+                continue
             across, upright = letters_size(letters.text)
             half = (across if run.along else upright) / 2
             position = abs(middle[0] - run.start[0]) + abs(middle[1] - run.start[1])
             same = letters_of(run.leg.line.medium) == letters.text and run.leg.line.id not in found
-            if same and _on(middle, run) and run.free(position, half):
+            if same and run.free(position, half):
                 run.gaps.append((position - half, position + half))
                 found[run.leg.line.id] = replace(letters, line=run.leg.line.id)
                 room.take(letters.box)

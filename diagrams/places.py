@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass, replace
 from functools import lru_cache
+from typing import NamedTuple
 
 from schemdraw import Drawing
 
@@ -24,9 +25,8 @@ HAIR = 1e-6
 """Boxes that overlap by less than this only touch."""
 
 
-@dataclass(frozen=True)
-class Box:
-    """An upright rectangle, y downward."""
+class Box(NamedTuple):
+    """An upright rectangle, y downward; a drawing makes and compares so many of them that it is a tuple."""
 
     left: float
     top: float

@@ -48,18 +48,21 @@ def excerpt(network: Network, sections: Iterable[str], tags: Iterable[str] = ())
 
 def _hanging(network: Network, kept: set[str]) -> set[str]:
     """Tees reached from what is kept through tees alone, and the ends that hang on either."""
+    beside: dict[str, list[str]] = {}
+    for run in network.runs:
+        one, two = run.start[0], run.end[0]
+        beside.setdefault(one, []).append(two)
+        beside.setdefault(two, []).append(one)
     found: set[str] = set()
     waiting = list(kept)
     while waiting:
-        tag = waiting.pop()
-        for run in network.runs:
-            for here, there in ((run.start[0], run.end[0]), (run.end[0], run.start[0])):
-                if here == tag and there not in kept | found:
-                    kind = network.items[there].kind.name
-                    if kind == JOINT or kind in ENDS:
-                        found.add(there)
-                    if kind == JOINT:
-                        waiting.append(there)
+        for there in beside.get(waiting.pop(), ()):
+            if there not in kept and there not in found:
+                kind = network.items[there].kind.name
+                if kind == JOINT or kind in ENDS:
+                    found.add(there)
+                if kind == JOINT:
+                    waiting.append(there)
     return found
 
 

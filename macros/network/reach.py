@@ -216,7 +216,9 @@ class Reached:
 
     def failing(self, failure: Failure) -> Reached:
         """The same stand with something failed; where nothing rises, `arrivals` is the very same."""
-        found = self._under(replace(self.stand, failure=failure), "_ways")
+        found = copy(self)
+        found.stand = replace(self.stand, failure=failure)
+        found._forget("_ways", "_into")
         offers: dict[Key, list[tuple[int, bool, float, tuple[Gate, ...]]]] = {}
         for way in found._failed_ways():
             for key, arrival in self.arrivals.get(self.part[way.start], {}).items():
@@ -232,37 +234,19 @@ class Reached:
         elif not raised:
             found.arrivals = self.arrivals
         if raised:
-            found._forget("_highest")
+            found._forget("_highest", "fed")
         return found
 
     def turned(self, tag: str, position: str) -> Reached:
         """The same stand with one item in another position; where nothing can change, `arrivals` is the very same."""
         stand = replace(self.stand, positions={**self.stand.positions, tag: position})
-        found = self._under(
-            stand,
-            "part",
-            "_ways",
-            "weakest",
-            "_highest",
-            "vented",
-            "bled",
-            "_near",
-            "_caps",
-            "_eased",
-            "_into",
-            "_moving_boosters",
-        )
+        found = Reached.__new__(Reached)
+        found.piping, found.stand, found.arrivals = self.piping, stand, self.arrivals
+        found._supplies, found._stalls = self._supplies, self._stalls
         turning = {node for gate in self.piping.gates_of.get(tag, ()) for node in (gate.start, gate.end)}
         touched = self._arriving_near({self.part[node] for node in turning - self.piping.headers})
         if touched:
             found._follow_again(touched, self)
-        return found
-
-    def _under(self, stand: Stand, *changed: str) -> Reached:
-        """The same for another stand; what that changes is worked out again when it is asked for."""
-        found = copy(self)
-        found.stand = stand
-        found._forget(*changed)
         return found
 
     def _follow_again(self, touched: set[Key], before: Reached) -> None:
@@ -409,7 +393,14 @@ class Reached:
 
     def is_fed(self, node: int) -> bool:
         """Whether something that runs brings pressure to a node."""
-        return any(arrival.live for arrival in self.arrivals.get(self.part[node], {}).values())
+        return self.part[node] in self.fed
+
+    @cached_property
+    def fed(self) -> frozenset[int]:
+        """Parts to which something that runs brings pressure."""
+        return frozenset(
+            part for part, known in self.arrivals.items() if any(arrival.live for arrival in known.values())
+        )
 
     @cached_property
     def vented(self) -> frozenset[int]:
@@ -435,7 +426,17 @@ class Reached:
 
     def leads_to(self, node: int) -> frozenset[int]:
         """The parts to which gas can flow from a node as things stand."""
-        found = {self.part[node]}
+        begin = self.part[node]
+        if begin not in self._leads:
+            self._leads[begin] = self._led_to(begin)
+        return self._leads[begin]
+
+    @cached_property
+    def _leads(self) -> dict[int, frozenset[int]]:
+        return {}
+
+    def _led_to(self, begin: int) -> frozenset[int]:
+        found = {begin}
         waiting = list(found)
         while waiting:
             for way in self._ways.get(waiting.pop(), ()):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from functools import cached_property
 from weakref import WeakKeyDictionary
 
@@ -158,9 +159,19 @@ class _Drawn:
     @cached_property
     def still(self) -> Stand:
         """What no step of the procedure changes."""
-        return common([self.stand(number, {}) for number in range(len(self.proved))])
+        return common(self._stands)
 
     def stand(self, number: int, links: Mapping[str, str]) -> Stand:
+        stand = self._stands[number]
+        return replace(
+            stand, links={tag: Link(href, _link_says(self.network, tag, stand.states)) for tag, href in links.items()}
+        )
+
+    @cached_property
+    def _stands(self) -> list[Stand]:
+        return [self._stand(number) for number in range(len(self.proved))]
+
+    def _stand(self, number: int) -> Stand:
         proved = self.proved[number]
         step = self.procedure.steps[number - 1] if number else Step(do="")
         positions = proved.lineup.reached.stand.positions
@@ -171,7 +182,6 @@ class _Drawn:
             frozenset((*proved.changed, *step.opens, *step.closes)),
             self.flags[number],
             {told.name: " ".join(f"gw-{mark}" for mark in marks_of(told)) for told in self.told[number]},
-            {tag: Link(href, _link_says(self.network, tag, states)) for tag, href in links.items()},
         )
 
     def in_words(self, number: int) -> diagrams.Text:

@@ -132,10 +132,11 @@ def passes(plant: Reviewed, procedure: Procedure, name: str) -> bool:
     states = plant.procedures.states
     start, wanted = states[procedure.start], states[name]
     positions, runs = plant.network.positions(start.positions), set(start.runs)
+    stands, running = plant.network.positions(wanted.positions), set(wanted.runs)
     for step in procedure.steps[:-1]:
         positions |= step.sets
         runs = runs - set(step.stops) | set(step.starts)
-        if positions == plant.network.positions(wanted.positions) and runs == set(wanted.runs):
+        if positions == stands and runs == running:
             return True
     return False
 
