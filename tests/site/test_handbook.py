@@ -8,7 +8,7 @@ import pytest
 from macros.quantities import KINDS, numbers_with_units, parse_shown, unit
 
 from .found import search_index, unpacked
-from .well_formed import read_strictly
+from .well_formed import page_read
 
 HTML, SVG = "{http://www.w3.org/1999/xhtml}", "{http://www.w3.org/2000/svg}"
 # No author writes the description of a drawing; its pressures are those of the flags, which carry their data.
@@ -25,7 +25,7 @@ def parsed(site):
     Of the handbooks bound whole, that of the smallest plant: they hold the same pages again.
     """
     paths = [path for path in site.rglob("*.html") if path.name != "whole.html" or path.parent.name == "bench"]
-    return {path.relative_to(site).as_posix(): read_strictly(path.read_text("utf-8")) for path in paths}
+    return {path.relative_to(site).as_posix(): page_read(path) for path in paths}
 
 
 @pytest.fixture(scope="module")

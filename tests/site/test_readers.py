@@ -7,15 +7,17 @@ import gzip
 import http.server
 import re
 import threading
+import xml.etree.ElementTree as ET
 import zipfile
 
+import html5lib
 import pytest
 
 from macros.site.verify import read_page
 
 from .found import search_index, unpacked
 from .reading import OF_LOOKS, spoken, thin, violations
-from .well_formed import faults_of, torn_drawings
+from .well_formed import faults_of, read_strictly, torn_drawings
 
 KINDS = (
     "index.html", "plants.html", "choices.html", "glossary.html", "symbols.html", "facts.html", "sources.html",
@@ -146,6 +148,25 @@ def test_a_slip_in_html_or_in_a_drawing_is_found() -> None:
     assert faults_of(page.format("<p>fine</p><svg><path d='M0 0'/></svg>")) == []
     for slip in ("<p><div></div></p>", "<a href='x' href='y'>z</a>", "<svg><g></svg>", "<table><p>x</p></table>"):
         assert faults_of(page.format(slip)) != [], slip
+
+
+SLIPS = (
+    "<div><p>x</div></p>", "<div>", "</div>", "<a href='x' href='y'>z</a>", '<a href="x" href="y">z</a>', '<a HREF="x" href="y">z</a>',
+    "<svg><g></svg>", "<table><p>x</p></table>", '<p class="a"id="b">x</p>', '<p class="a&b;">x</p>', '<p title="a\0">x</p>',
+    '<p a=b c d="">x</p>', "<div/>", '</p class="x">', "</p/>", "<P ID=X>y</P>", '<p\n class="x"\n\tid="y" >z</p >', "<p  a>", "<1>", "<>",
+    '<svg viewBox="0 0 1 1" xlink:href="#x"><use/><foreignObject><p>x</p></foreignObject></svg>', '<math><mi mathvariant="normal">x</mi></math>',
+    "<script>if (1 < 2) '</p>'</script><style>a>b{}</style><textarea><p></textarea>", '<p title="un', "<p", "x & y &amp; &copy &nope;",
+)  # fmt: skip
+
+
+def test_pages_are_read_as_html5lib_reads_them(site) -> None:
+    """Only sooner: the same tree and the same errors at the same lines, for pages and for slips."""
+    page = "<!doctype html>\n<html lang=en><title>x</title>\n<body>{}\n</body></html>"
+    pages = [(site / f"bench/{name}.html").read_text("utf-8") for name in ("stack", "purge_out", "workings_water")]
+    for text in (*pages, *map(page.format, SLIPS)):
+        (tree, errors), (other, wanted) = read_strictly(text), read_strictly(text, by=html5lib.HTMLParser)
+        assert errors == wanted
+        assert ET.tostring(tree) == ET.tostring(other)
 
 
 # ---- offline, and light ---------------------------------------------------------------------------------------------------
