@@ -2,7 +2,7 @@
 What computed pages cost beside plain ones.
 
 The plain build has the same theme, frame and navigation, converts the same Markdown and writes the same bytes; it
-computes nothing, for every page is handed to it. What ours does beyond: reading plants, computing, drawing, checking,
+computes nothing, for every page lies finished on disk. What ours does beyond: reading plants, computing, drawing, checking,
 policies and the verification of every link and id, all counted.
 """
 
@@ -85,9 +85,11 @@ def _numbers_of(docs: Path, name: str) -> list[str]:
 
 
 class _Plain(HandbookPlugin):
-    """The same site from pages that are handed in."""
+    """The same site from pages that lie on disk."""
 
     handed: tuple[Edition, dict[str, str], dict[str, bytes]]
+    lying: Path
+    """The folder of the finished pages."""
 
     def _load(self, docs: Path) -> Edition:  # noqa: ARG002
         self._navigations = {}
@@ -107,6 +109,10 @@ class _Plain(HandbookPlugin):
         super().on_page_markdown(markdown, page=page, config=config, files=files)
         return self.handed[1][page.file.src_uri]
 
+    def on_page_content(self, html: str, *, page: Any, config: Any, files: Any) -> str:
+        super().on_page_content(html, page=page, config=config, files=files)
+        return (self.lying / page.file.src_uri).read_text(encoding="utf-8")
+
 
 @dataclass(frozen=True)
 class Measured:
@@ -121,12 +127,21 @@ class Measured:
     """Bytes at most in use by the plain and by ours from nothing."""
 
 
+def lay_down(folder: Path, edition: Edition) -> None:
+    """Put the finished pages where the plain build finds them."""
+    for address, page in edition.finished.items():
+        lying = folder / "finished" / address
+        lying.parent.mkdir(parents=True, exist_ok=True)
+        lying.write_text(page.content, encoding="utf-8")
+
+
 def measure(folder: Path, *, runs: int = 3, memory: bool = False) -> Measured:
     """A handbook built plainly, from nothing, and again with what was kept."""
     edition, faults = Edition.of(folder / "docs")
     assert not faults, faults[:3]
     markdown = {address: edition.handbook.render(page).markdown for address, page in edition.pages.items()}
     beside = files_beside(edition.handbook.plants, "")
+    lay_down(folder, edition)
     plain, cold, warm = [], [], []
     for _ in range(runs):
         plain.append(processor_s(lambda: plain_build(folder, edition, markdown, beside)))
@@ -182,6 +197,7 @@ def preview() -> Iterator[Row]:
         plain, _ = Edition.of(docs)
         markdown = {address: plain.handbook.render(page).markdown for address, page in plain.pages.items()}
         beside = files_beside(plain.handbook.plants, "")
+        lay_down(folder, plain)
         plain_s = processor_s(lambda: plain_build(folder, plain, markdown, beside))
         first, _ = Edition.of(docs, reviewed=False)
         guide, plant = docs / "guides/stack.md", docs / "designs/shed/plant.yml"
@@ -233,7 +249,7 @@ def _forget_plugins() -> None:
 
 def plain_build(folder: Path, edition: Edition, markdown: dict[str, str], beside: dict[str, bytes]) -> None:
     """Build a handbook whose pages are finished already."""
-    _Plain.handed = edition, markdown, beside
+    _Plain.handed, _Plain.lying = (edition, markdown, beside), folder / "finished"
     _forget_plugins()
     with mock.patch.object(macros.site, "HandbookPlugin", _Plain):
         _generate(folder, folder / "plain", (SOURCE,))
