@@ -5,7 +5,7 @@ from __future__ import annotations
 import posixpath
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field
-from functools import cached_property
+from functools import cached_property, lru_cache
 
 from macros.figures.graph import Graph
 from macros.figures.plant import Plant
@@ -80,8 +80,7 @@ class PageContext:
 
     def url(self, address: str, fragment: str = "") -> str:
         """A relative link from this page to another one of the site."""
-        here = posixpath.dirname(self.address)
-        link = posixpath.relpath(html_address(address), here or ".")
+        link = _relative(html_address(address), posixpath.dirname(self.address) or ".")
         if address == self.address and fragment:
             link = ""
         return f"{link}#{fragment}" if fragment else link
@@ -109,6 +108,12 @@ class PageContext:
         if path in self.graph.entries:
             return self.url(f"{self.name}/inputs.md", anchor("i", path))
         return self.url(f"{self.name}/workings_{path.split('.')[0]}.md", anchor("w", path))
+
+
+@lru_cache(maxsize=65536)
+def _relative(address: str, folder: str) -> str:
+    """The way from a folder; a page asks for the same few thousands of times."""
+    return posixpath.relpath(address, folder)
 
 
 def anchor(kind: str, path: str) -> str:

@@ -151,6 +151,7 @@ def merged(files: Mapping[str, Mapping[str, object]]) -> tuple[Mapping[str, str]
     return MappingProxyType(found), frozenset(beginnings)
 
 
+@cache
 def placeholders(key: str, text: str) -> frozenset[str]:
     """
     The names in the braces of a text.
