@@ -62,6 +62,12 @@ def site(shared, sources, pages_kept):
     return made_once(shared / "site", built)
 
 
+@pytest.fixture
+def with_kept(monkeypatch, pages_kept):
+    """For a build that need not work out again what stands on the handbook's pages."""
+    monkeypatch.setenv("GASWRIGHT_CACHE", str(pages_kept))
+
+
 @pytest.fixture(scope="session")
 def plants(sources):
     """Its plants by name."""

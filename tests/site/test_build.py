@@ -33,6 +33,7 @@ def _edit(path, before, after):
     path.write_text(text.replace(before, after, 1), encoding="utf-8")
 
 
+@pytest.mark.usefixtures("with_kept")
 def test_a_copied_plant_appears_and_only_descendants_of_what_differs_change(handbook):
     designs = handbook / "docs/designs"
     shutil.copytree(designs / "shed", designs / "annex")
@@ -80,12 +81,14 @@ FAULTS = {
 
 
 @pytest.fixture(scope="module")
-def standing(tmp_path_factory):
-    """A handbook with a site built from it, for tests that must not change that site."""
+def standing(tmp_path_factory, pages_kept):
+    """A handbook with a site built from it and from what is kept, for tests that must not change that site."""
     from tests.site.conftest import FEW, copy_handbook
 
     handbook = copy_handbook(tmp_path_factory.mktemp("standing") / "handbook", ("shed",), FEW)
-    build_site(handbook)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("GASWRIGHT_CACHE", str(pages_kept))
+        build_site(handbook)
     return handbook
 
 
