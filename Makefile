@@ -57,13 +57,13 @@ lock: $(READY)
 		$(BIN)/uv pip compile requirements.txt --python-platform $$system --python-version $$version \
 			--only-binary :all: --no-binary psychrolib --no-header --quiet > /dev/null || exit 1; done; done
 
-# What was kept of former builds goes too; it stands in the user's folder of caches, or where GASWRIGHT_CACHE says.
 # Feeds the readers of what strangers send for a while, guided by coverage; needs a library of its own, for Linux.
 FUZZ_SECONDS ?= 300
 fuzz: $(READY)
 	$(BIN)/python -m pip install --quiet --require-hashes --requirement requirements-fuzz.txt
 	for target in quantities yaml page network; do $(BIN)/python -m tests.fuzz $$target $(FUZZ_SECONDS) || exit 1; done
 
+# What was kept of former builds goes too; it stands in the user's folder of caches, or where GASWRIGHT_CACHE says.
 clean:
 	if [ -x $(BIN)/python ]; then $(BIN)/python -c "from macros.quantities import store; store.clear()"; fi
 	rm -rf site .cache build *.egg-info
