@@ -299,7 +299,6 @@ class Graph:
             for path in one.inputs.values():
                 if path not in self:
                     raise ValueError(f"the figure {one.name} reads {path}, which this plant has not")
-        self._uncertain = {entry.path for entry in self.entries.values() if _is_uncertain(entry.value)}
         self._values: dict[str, Value] = {}
         self._pending: list[str] = []
         self._moved: dict[tuple[str, Any], Graph] = {}
@@ -385,8 +384,8 @@ class Graph:
             if path not in entries:
                 raise UnknownPath(path)
             entries[path] = _changed(entries[path], change)
-        other = Graph(entries.values(), self.figures.values())
-        other._values = self._untouched_by(changes)
+        other = Graph((), ())  # no name and nothing read is another: that was looked at when this graph was made
+        other.entries, other.figures, other._values = entries, self.figures, self._untouched_by(changes)
         return other
 
     def computed(self, path: str, **replaced: float) -> float:
@@ -464,6 +463,10 @@ class Graph:
         if not contributions:
             return 0.0, ""
         return math.hypot(*contributions.values()), max(contributions, key=lambda name: contributions[name])
+
+    @functools.cached_property
+    def _uncertain(self) -> set[str]:
+        return {entry.path for entry in self.entries.values() if _is_uncertain(entry.value)}
 
     def _sides(self, name: str) -> Iterator[tuple[Any, Any]]:
         """An uncertain entry moved up and down by what it states; measured points one at a time."""
