@@ -9,6 +9,7 @@ a finding) and, where practice allows, a default object.
 from __future__ import annotations
 
 import datetime
+import functools
 import re
 from collections.abc import Sequence
 from dataclasses import dataclass
@@ -178,6 +179,7 @@ def field(default: Any = ..., **demands: Any) -> Any:
     return Field(default, **demands)
 
 
+@functools.cache
 def measure_of(part: type[BaseModel], name: str) -> Measure | None:
     """What the field of a part demands of its quantity; None if it holds none."""
     extra = part.model_fields[name].json_schema_extra

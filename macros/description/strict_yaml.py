@@ -185,6 +185,8 @@ def _bad_characters(text: str, file: str) -> Iterator[Fault]:
 
 def bad_character(text: str, spaces: str = _SPACES) -> str | None:
     """What is wrong with the first character that must not stand in a text; none if all may."""
+    if text.isascii() and text.isprintable():
+        return None
     for column, each in enumerate(text, 1):
         if " " <= each <= "~":
             continue

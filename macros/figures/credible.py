@@ -24,7 +24,7 @@ from macros.description.loading import Description
 from macros.figures.graph import ATMOSPHERE
 from macros.network.kinds import How
 from macros.network.lines import Port
-from macros.network.network import Item, Line, Network
+from macros.network.network import Item, Line, Network, Way
 from macros.network.piping import Piping
 from macros.network.pressures import Pressures, Raise, Source, unlimited
 
@@ -299,6 +299,12 @@ class Credible:
 
         return joined(before_all, (*given, *(term for bore, length in sizes for term in (bore, one(length)))))
 
+    @functools.cached_property
+    def _open_ways(self) -> tuple[Way, ...]:
+        """The ways that gas goes as everything stands in service."""
+        ways = self.network.ways(self.network.positions())
+        return tuple(way for way in ways if way.how in (How.FREE, How.LIMITS))
+
     def _lines_between(self, port: Port, vent: Port) -> list[Line]:
         """
         The lines from a port to its vent, in the order of flow.
@@ -307,8 +313,8 @@ class Credible:
         """
         sealed = {line.id for line in self.network.lines.values() if line.medium == "water" and port[0] == self.stack}
         beside: dict[Port, list[tuple[Port, str]]] = {}
-        for way in self.network.ways(self.network.positions()):
-            if way.how in (How.FREE, How.LIMITS) and way.through not in sealed:
+        for way in self._open_ways:
+            if way.through not in sealed:
                 beside.setdefault(way.start, []).append((way.end, way.through))
                 beside.setdefault(way.end, []).append((way.start, way.through))
         before: dict[Port, tuple[Port, str] | None] = {port: None}

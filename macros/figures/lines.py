@@ -88,7 +88,10 @@ def _ratings(description: Description, name: str, line: Line) -> Iterator[Figure
             if found is not None:
                 parts[f"{port[0].lower()}_{port[1]}"] = found
     # Paths that stand twice (two ports of one item) are read once.
-    parts = {key: found for key, found in parts.items() if key == next(k for k, f in parts.items() if f == found)}
+    first: dict[str, str] = {}
+    for key, found in parts.items():
+        first.setdefault(found, key)
+    parts = {key: found for found, key in first.items()}
     if parts:
         yield figure(
             f"safety.line.{name.lower()}.rating", least, unit="bar(g)", digits=3, symbol="p_line", rounding="down",
