@@ -33,6 +33,8 @@ FOLDER = "GASWRIGHT_CACHE"
 
 CODE = (".py", ".toml", ".typ")
 DAY_S = 86_400.0
+MOST_BYTES = 2_000_000_000
+"""The room for all entries; those of three plants as they stand take a twentieth of it."""
 
 Value = TypeVar("Value")
 
@@ -111,12 +113,20 @@ def kept(key: str, work_out: Callable[[], Value]) -> Value:
     return known
 
 
-def prune(older_than_days: float = 30.0) -> None:
-    """Drop what was of no use for long."""
+def prune(older_than_days: float = 30.0, most_bytes: int = MOST_BYTES) -> None:
+    """Drop what was of no use for long, and of the rest what was so longest, until there is room for the latest."""
     oldest = time.time() - older_than_days * DAY_S
+    held: list[tuple[float, int, Path]] = []
     for path in _entries():
         with contextlib.suppress(OSError):
-            if path.stat().st_mtime < oldest:
+            told = path.stat()
+            held.append((told.st_mtime, told.st_size, path))
+    held.sort(reverse=True)
+    room = most_bytes
+    for used, size, path in held:
+        room -= size
+        if used < oldest or room < 0:
+            with contextlib.suppress(OSError):
                 path.unlink()
 
 

@@ -108,6 +108,19 @@ def test_what_was_of_no_use_for_long_is_dropped_and_what_was_read_is_not(folder)
     assert store.read(old) is None
 
 
+def test_what_was_of_use_lately_has_room_before_what_was_so_long_ago(folder):
+    keys = [store.key_of("test", str(number)) for number in range(6)]
+    for number, key in enumerate(keys):
+        store.write(key, "x" * 1000)
+        entry = folder / key[:2] / f"{key[2:]}.json"
+        os.utime(entry, (0, time.time() - number * 3600))
+    size = entry.stat().st_size
+    store.prune(most_bytes=3 * size)
+    assert [store.read(key) is not None for key in keys] == [True] * 3 + [False] * 3
+    store.prune(most_bytes=3 * size - 1)
+    assert [store.read(key) is not None for key in keys] == [True] * 2 + [False] * 4
+
+
 @pytest.mark.usefixtures("folder")
 def test_a_change_of_code_forgets(monkeypatch):
     before = store.key_of("test", "x")
