@@ -29,6 +29,7 @@ from macros.description.sheet import Sheet
 from macros.description.strict_yaml import Document, Path, dotted
 from macros.description.wall_file import WallFile
 from macros.quantities import Fault, Faults, Quantity, numbers_with_units, say, store
+from macros.quantities.languages import cached_as_spoken
 
 __all__ = ["FILES", "Description", "Entry", "load"]
 
@@ -222,6 +223,21 @@ def load(folder: FilePath, root: FilePath | None = None) -> Description:
     return loader.description()
 
 
+@cached_as_spoken(maxsize=64)
+def _as_written(
+    name: str, content: bytes, shown: str
+) -> tuple[Document, Part | None, frozenset[Path], tuple[Fault, ...]]:
+    """A file by itself: as read, as its part, the paths at fault, and what is wrong. An edit of one leaves the others."""
+    root = FILES[name]
+    document = strict_yaml.parse(content, shown)
+    try:
+        return document, root.model_validate(document.data), frozenset(), tuple(document.faults)
+    except pydantic.ValidationError as error:
+        found = list(faults_of(error, root, document, shown))
+        at_fault = frozenset(meant_paths(error, root, document)).union(path for path, _ in found)
+        return document, None, at_fault, (*document.faults, *(fault for _, fault in found))
+
+
 class _Loader:
     def __init__(self, folder: FilePath, root: FilePath | None) -> None:
         self.folder = folder
@@ -284,19 +300,14 @@ class _Loader:
             return
         self.contents[name] = content
         try:
-            document = strict_yaml.parse(content, shown)
+            document, part, at_fault, faults = _as_written(name, content, shown)
         except Faults as error:
             self.faults.extend(error)
             return
-        sheet = self.sheets[name] = Sheet(shown, root, document, set(document.broken))
-        self.faults.extend(document.faults)
-        try:
-            self.parts[name] = root.model_validate(document.data)
-        except pydantic.ValidationError as error:
-            sheet.at_fault.update(meant_paths(error, root, document))
-            for path, fault in faults_of(error, root, document, shown):
-                sheet.at_fault.add(path)
-                self.faults.append(fault)
+        self.sheets[name] = Sheet(shown, root, document, {*document.broken, *at_fault})
+        self.faults.extend(faults)
+        if part is not None:
+            self.parts[name] = part
 
     def read_the_hours(self) -> None:
         """The hours of a year, where plant.yml names a table of them."""
