@@ -386,6 +386,8 @@ class Graph:
             entries[path] = _changed(entries[path], change)
         other = Graph((), ())  # no name and nothing read is another: that was looked at when this graph was made
         other.entries, other.figures, other._values = entries, self.figures, self._untouched_by(changes)
+        if all(other.inputs_of(path) == self.inputs_of(path) for path in changes):
+            other._readers = self._readers  # an absolute pressure in place of a gauge one would read no atmosphere
         return other
 
     def computed(self, path: str, **replaced: float) -> float:
@@ -427,7 +429,10 @@ class Graph:
         if ATMOSPHERE in touched:
             # Every pressure is shown against it.
             return {}
-        return {path: value for path, value in self._values.items() if path not in touched}
+        values = dict(self._values)
+        for path in touched:
+            values.pop(path, None)
+        return values
 
     @functools.cached_property
     def _readers(self) -> dict[str, list[str]]:

@@ -38,11 +38,16 @@ _PICTURES: WeakKeyDictionary[Plant, dict[str, list[Picture]]] = WeakKeyDictionar
 """A plant does not change while it lives, and some of its plots evaluate it many times."""
 
 
+_NAMES: WeakKeyDictionary[Graph, frozenset[str]] = WeakKeyDictionary()
+
+
 def plots_of(graph: Graph) -> frozenset[str]:
-    """The names of the plots that a plant has."""
-    return frozenset(
-        name for name, (wanted, _) in PLOTS.items() if any(fnmatchcase(path, wanted) for path in graph.figures)
-    )
+    """The names of the plots that a plant has; every page asks."""
+    if graph not in _NAMES:
+        _NAMES[graph] = frozenset(
+            name for name, (wanted, _) in PLOTS.items() if any(fnmatchcase(path, wanted) for path in graph.figures)
+        )
+    return _NAMES[graph]
 
 
 def pictures(plant: Plant, name: str) -> list[Picture]:
