@@ -16,6 +16,7 @@ from macros.network.current import CURRENT
 from macros.network.pressures import Source
 from macros.network.proofs import Failed, Lineup, bar
 from macros.network.reach import Reached
+from macros.network.stand import Arrival
 from macros.quantities import say
 
 __all__ = ["Swept", "always_coupled", "claims", "comes_to", "let_down_ports", "swept_after"]
@@ -64,15 +65,15 @@ def comes_to(reached: Reached, gas: Gas, coupled: frozenset[str]) -> frozenset[i
     """The nodes of gas to which a gas comes as things stand."""
     piping = reached.piping
     sources = {source.name: source for source in piping.pressures.sources}
+    parts = {part for part, known in reached.arrivals.items() if _comes(known.values(), gas, coupled, sources)}
     return frozenset(
-        node for node, ports in piping.gas_ports.items()
-        if _comes(reached, piping.node[ports[0]], gas, coupled, sources)
+        node for node, ports in piping.gas_ports.items() if reached.part[piping.node[ports[0]]] in parts
     )  # fmt: skip
 
 
-def _comes(reached: Reached, node: int, gas: Gas, coupled: frozenset[str], sources: Mapping[str, Source]) -> bool:
-    """Whether a gas is brought to a node: by an inlet that is coupled, by what runs, or from a vessel."""
-    for arrival in reached.arrivals.get(reached.part[node], {}).values():
+def _comes(arrivals: Iterable[Arrival], gas: Gas, coupled: frozenset[str], sources: Mapping[str, Source]) -> bool:
+    """Whether a gas is brought to a part: by an inlet that is coupled, by what runs, or from a vessel."""
+    for arrival in arrivals:
         source = sources.get(arrival.source)
         unnamed = Gas.NITROGEN if arrival.source == "nitrogen" else Gas.HYDROGEN
         brings = unnamed if source is None else gas_of(source.medium)

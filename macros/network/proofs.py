@@ -37,6 +37,9 @@ EXPLOSIVE = tuple(
 RECEIVING = ("buffer", "bank", "vehicle_tank", "burner", "fuel_cell")
 """Kinds that take up what a stack makes."""
 
+WATER = frozenset(("water",))
+"""What lines at a port hold that holds water and nothing else."""
+
 BREATHING = ("reservoir", "degassing_pot", "separator", "coalescer")
 """Vessels in which water stands under gas, and so has room to grow."""
 
@@ -256,9 +259,9 @@ def _needs_relief(lineup: Lineup, node: int, wanted: set[int]) -> bool:
         (found.rating_pa for each, found in piping.weakest.items() if reached.part[each] == reached.part[node]),
         default=0.0,
     )
-    own = {tag: piping.network.items[tag].kind.name for tag in piping.network.items}
+    compressors = lineup.tags_of("compressor")
     arrivals = [found for found in reached.arrivals[reached.part[node]].values() if found.live]
-    return not all(own.get(each.source) == "compressor" and each.pressure_pa <= rating_pa for each in arrivals)
+    return not all(each.source in compressors and each.pressure_pa <= rating_pa for each in arrivals)
 
 
 def outlets_open(lineup: Lineup) -> Iterator[Failed]:
@@ -357,7 +360,7 @@ def no_water_shut_in(lineup: Lineup) -> Iterator[Failed]:
     told: set[int] = set()
     for port, node in piping.node.items():
         part = reached.part[node]
-        if piping.network.media.get(port) != frozenset(("water",)) or part in told:
+        if piping.network.media.get(port) != WATER or part in told:
             continue
         if port[0] in reached.stand.opened or not _only_water(lineup, part):
             continue
@@ -380,7 +383,7 @@ def _eased_water(lineup: Lineup, node: int) -> frozenset[int]:
 def _only_water(lineup: Lineup, part: int) -> bool:
     media = lineup.piping.network.media
     return all(
-        media.get(port, frozenset(("water",))) == frozenset(("water",))
+        media.get(port, WATER) == WATER
         for node, ports in lineup.piping.ports.items()
         if lineup.reached.part[node] == part
         for port in ports

@@ -209,7 +209,10 @@ class Reached:
                 if way.above_pa is not None and pressure_pa <= way.above_pa:
                     continue
                 passed_pa = pressure_pa if way.most_pa is None else min(pressure_pa, way.most_pa)
-                offer(at[way.end], failed or way.by_failure, passed_pa, (*gates, way.gate))
+                end, needs = at[way.end], failed or way.by_failure
+                # Most ways lead back to where it has been.
+                if passed_pa > best.get((end, needs), floor_pa):
+                    offer(end, needs, passed_pa, (*gates, way.gate))
         return raised
 
     # --- the same stand with one thing changed
