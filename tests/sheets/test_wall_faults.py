@@ -60,8 +60,9 @@ def test_leaving_the_lowest_priority_out_makes_it_fit(shed):
     assert wall_guide(changed(too_much, papers=papers), "a4").startswith(b"%PDF")
 
 
-def test_tags_that_find_no_room_ask_for_height(shed):
-    told = faults_of(changed(shed, **block(shed, "drawing", height=read("20 mm", "length"))))
+def test_tags_that_find_no_room_ask_for_height(plants):
+    bench = plants["bench"]
+    told = faults_of(changed(bench, **block(bench, "drawing", height=read("20 mm", "length"))))
     assert "drawing.height: the tags of the schematic find no room" in told[0]
 
 

@@ -15,6 +15,7 @@ def _text(file):
     return " ".join(" ".join(page.extract_text() for page in pypdf.PdfReader(file).pages).split())
 
 
+@pytest.mark.usefixtures("with_kept")
 @pytest.mark.parametrize("name", ["bench", "farm", "shed"])
 def test_a_plant_has_its_sheets_beside_its_overview_or_none(site, plants, name):
     page = (site / name / "index.html").read_text("utf-8")
