@@ -265,7 +265,7 @@ class _Plant:
         self.out_mass = self.buffer_volume * self.gas.density(cut_out)
         self.trip_mass = self.buffer_volume * self.gas.density(trip)
         self.points: list[RunPoint] = []
-        self._note(False)
+        self._note()
         outcome = ""
         if self.bank >= self.full_mass:
             outcome = "full"
@@ -284,7 +284,7 @@ class _Plant:
     def _wait(self, cut_out: float) -> str:
         """Until the switch starts the booster, or gas that flows by itself has filled the bank."""
         if self._level():
-            self._note(False)
+            self._note()
         if self.bank >= self.full_mass * (1 - 1e-12):
             return "full"
         if self.buffer < self.out_mass and self._open_at(self.buffer):
@@ -325,7 +325,7 @@ class _Plant:
     def _rise_alone(self, goal: float) -> None:
         """The stack fills the buffer, nothing leaves it."""
         self._pass((goal - self.buffer) / self.stack_flow, goal, self.bank)
-        self._note(False)
+        self._note()
 
     def _rise_together(self, cut_out: float) -> None:
         """The stack fills buffer and bank, joined by the open pipe, until cut-out or until the bank is full."""
@@ -337,7 +337,7 @@ class _Plant:
             bank = self.bank_volume * self.gas.density(pressure - self.cracking)
             self.free += bank - self.bank
             self._pass((buffer + bank - self.buffer - self.bank) / self.stack_flow, buffer, bank)
-            self._note(False)
+            self._note()
 
     # The booster runs.
 
@@ -349,7 +349,7 @@ class _Plant:
         step = longest / 16
         bank_share = self.bank_volume / (self.bank_volume + self.buffer_volume)
         flow, rate = self._flow(self.buffer, self.bank)
-        self._note(True)
+        self._note((flow, rate))
         while True:
             if flow <= 0.0:
                 return "stalled"
@@ -373,12 +373,11 @@ class _Plant:
             self.boosted += moved
             self.strokes += strokes
             self._level()
-            self._note(not event)
-            if event == "cut-in":
-                return ""
             if event:
-                return event
+                self._note()
+                return "" if event == "cut-in" else event
             flow, rate = self._flow(self.buffer, self.bank)
+            self._note((flow, rate))
             step = min(longest, step * min(4.0, 0.9 * (tolerance / max(error, 1e-30)) ** (1 / 3)))
 
     def _rise_stroking(self, rate: float) -> str:
@@ -392,8 +391,9 @@ class _Plant:
         taken = (buffer + bank - self.buffer - self.bank) / self.stack_flow
         self.free += bank - self.bank
         self._pass(taken, buffer, bank)
-        self.strokes += taken * (rate + self._flow(buffer, bank)[1]) / 2
-        self._note(True)
+        running = self._flow(buffer, bank)
+        self.strokes += taken * (rate + running[1]) / 2
+        self._note(running)
         return "full" if last == full else "overrun" if last == trip else ""
 
     def _flow(self, buffer: float, bank: float) -> tuple[float, float]:
@@ -455,10 +455,10 @@ class _Plant:
         self.buffer -= mass
         self.bank += mass
 
-    def _note(self, running: bool) -> None:
-        """A point for the plots."""
+    def _note(self, running: tuple[float, float] | None = None) -> None:
+        """A point for the plots; mass flow and stroke rate where the booster runs."""
         inlet, outlet = self._pressure_of_buffer(), self.gas.pressure(self.bank / self.bank_volume)
-        flow, rate = self._flow(self.buffer, self.bank) if running else (0.0, 0.0)
+        flow, rate = running or (0.0, 0.0)
         warmed = math.pow(max(1.0, outlet / inlet), (self.index - 1) / self.index) if running else 1.0
         air = rate * self.air_of_stroke
         energy = self.stack_power * self.time + self.strokes * self.air_of_stroke * self.electricity
