@@ -262,7 +262,7 @@ class _Loader:
         if too_much := list(faults_of_amounts(self.sheets)):
             raise Faults(too_much)  # what else is wrong with so much is wrong too often to be told
         self.read_the_hours()
-        key = store.key_of("nothing wrong in a description", *self._identity())
+        key = store.key_of("sound description", *self._identity())
         if not self.faults and store.read(key) is not None:
             return
         self.check()
