@@ -418,7 +418,7 @@ class Handbook:
         content = path.read_bytes()
         source = split_source(content, file, wanted, self.vocabulary)
         page = Page(address, kind, None, file, source.front, Body(source.body, file, source.first_line, MACROS))
-        key = store.key_of("nothing wrong in a page", file, kind, *wanted, "", *self._identities, content)
+        key = store.key_of("sound page", file, kind, *wanted, "", *self._identities, content)
         if self._from_disk and store.read(key) is not None:
             return page
         faults = [*source.faults, *self._wrong_in(page)]

@@ -34,7 +34,8 @@ NO_TEXT = {
 }  # fmt: skip
 
 NAMES = re.compile(
-    r"not refused|every figure evaluated|every reference leads somewhere|names of values|letters of headings"
+    r"not refused|every figure evaluated|every reference leads somewhere|names of values|letters of headings|"
+    r"sound description|sound page"
 )
 """Of what things on disk are."""
 
