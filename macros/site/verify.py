@@ -24,6 +24,8 @@ __all__ = ["PageFacts", "faults_in", "read_page"]
 LINKS = {"a": "href", "link": "href", "img": "src", "script": "src", "source": "src", "use": "href"}
 REFERENCES = ("popovertarget", "aria-labelledby", "aria-describedby", "aria-controls", "for")
 SHOWN = ("alt", "title", "content", "aria-label")
+_APART = "\x7f"
+"""Stands in no name: pages with control characters are refused."""
 REMAINS = re.compile(r"\{\{|\}\}|\{%|%\}|\bNaN\b|" + PRIVATE_USE.pattern)
 
 # Possessive, so that a quote that is never closed costs no more than the page once.
@@ -37,15 +39,31 @@ SILENT = re.compile(r"<(script|style|template|code|pre)\b.*?</\1>", re.DOTALL)
 
 @dataclass
 class PageFacts:
-    """What a page offers and what it asks for, each with its line."""
+    """What a page offers and asks for, each with its line."""
 
     ids: dict[str, int] = field(default_factory=dict)
     repeated: list[tuple[str, int]] = field(default_factory=list)
-    links: dict[str, list[int]] = field(default_factory=dict)
-    within: dict[str, list[int]] = field(default_factory=dict)
-    """Links that stay on the page."""
+    links: list[tuple[str, int]] = field(default_factory=list)
+    """Those that leave the page."""
+    within: list[tuple[str, int]] = field(default_factory=list)
     references: list[tuple[str, int]] = field(default_factory=list)
     remains: list[tuple[str, int]] = field(default_factory=list)
+
+    def as_data(self) -> dict[str, tuple[str, list[int]]]:
+        """As JSON can say it; a page holds as many links as its site has pages, so names are one text that is soon read."""
+        told = vars(self) | {"ids": self.ids.items()}
+        return {
+            kind: (_APART.join(name for name, _ in pairs), [line for _, line in pairs]) for kind, pairs in told.items()
+        }
+
+    @classmethod
+    def from_data(cls, data: dict[str, tuple[str, list[int]]]) -> PageFacts:
+        """What was kept."""
+        told = {
+            kind: list(zip(names.split(_APART), lines, strict=True)) if lines else []
+            for kind, (names, lines) in data.items()
+        }
+        return cls(dict(told.pop("ids")), **told)
 
 
 def read_page(text: str) -> PageFacts:
@@ -77,7 +95,7 @@ def _look(page: PageFacts, tag: str, attributes: str, line: int) -> None:
                 page.repeated.append((value, line))
             page.ids.setdefault(value, line)
         elif name == LINKS.get(tag) or (name == "xlink:href" and tag in LINKS):
-            (page.within if value[:1] in ("", "#", "?") else page.links).setdefault(value, []).append(line)
+            (page.within if value[:1] in ("", "#", "?") else page.links).append((value, line))
         elif name in REFERENCES:
             page.references.extend((one, line) for one in value.split())
         if name in SHOWN and _may_remain(value) and (left := REMAINS.search(value)):
@@ -120,15 +138,15 @@ def faults_in(site: Path, *, base: str = "/") -> Iterator[Fault]:
     for name in pages:
         page = _facts(site / name)
         ids[name] = frozenset(page.ids)
-        asked[_folder(name)] |= page.links.keys()
+        asked[_folder(name)].update(link for link, _ in page.links)
         yield from (Fault(name, line, "", say("site.repeated_id", id=one)) for one, line in page.repeated)
         yield from (Fault(name, line, "", say("site.remains", found=ascii(one))) for one, line in page.remains)
         for one, line in page.references:
             if one not in page.ids and not one.startswith("__"):
                 yield Fault(name, line, "", say("site.no_such_id", id=one))
-        for link, lines in page.within.items():
+        for link, line in page.within:
             if link[1:] not in page.ids and (message := _broken(places, base, name, link, ids)):
-                yield from (Fault(name, line, "", message) for line in lines)
+                yield Fault(name, line, "", message)
     broken = {
         (start, link): message
         for start, links in asked.items()
@@ -136,15 +154,17 @@ def faults_in(site: Path, *, base: str = "/") -> Iterator[Fault]:
         if (message := _broken(places, base, start, link, ids))
     }
     for name in pages if broken else ():
-        for link, lines in _facts(site / name).links.items():
+        for link, line in _facts(site / name).links:
             if message := broken.get((_folder(name), link)):
-                yield from (Fault(name, line, "", message) for line in lines)
+                yield Fault(name, line, "", message)
 
 
 def _facts(path: Path) -> PageFacts:
     """What a page offers and asks for, kept for as long as not a byte of it changes."""
     content = path.read_bytes()
-    return PageFacts(**store.kept(store.key_of("facts", content), lambda: vars(read_page(content.decode("utf-8")))))
+    return PageFacts.from_data(
+        store.kept(store.key_of("facts", content), lambda: read_page(content.decode("utf-8")).as_data())
+    )
 
 
 def _folder(name: str) -> str:

@@ -96,11 +96,11 @@ def test_notes_are_numbered_through_and_each_number_leads_to_its_own(documents, 
 def test_it_holds_together(documents, name):
     facts = read_page(documents[name])
     assert facts.repeated == []
-    inner = [link for link in facts.within if link.startswith("#")]
+    inner = [link for link, _ in facts.within if link.startswith("#")]
     assert [link for link in inner if unescape(link[1:]) not in facts.ids] == []
     assert [one for one, _ in facts.references if one not in facts.ids] == []
     own = {piece[1] for piece in re.finditer(r'<h3 id="([^".]*)\.', documents[name])}
-    assert [link for link in facts.links if link.partition(".html")[0] in own] == [], "a chapter is led to inside"
+    assert [link for link, _ in facts.links if link.partition(".html")[0] in own] == [], "a chapter is led to inside"
     levels = [int(level) for level in re.findall(r"<h(\d)", documents[name])]
     assert levels.count(1) == 1
     assert all(after <= before + 1 for before, after in itertools.pairwise(levels))
