@@ -33,7 +33,8 @@ THIN = """
 () => {
   const same = ['tbody > tr:nth-child(n+6)', 'tbody:nth-of-type(n+4)', '.gw-step:nth-child(n+3)', '.gw-workings > :nth-child(n+4)',
     '.gw-nav li:nth-child(n+5)', '.gw-toc li:nth-child(n+5)', 'svg a:nth-of-type(n+4)', 'svg g:not(:has(a)):not(a g)', 'svg text',
-    '.md-typeset > h2:nth-of-type(n+7) ~ *', '.gw-finding:nth-of-type(n+5)', 'math mrow'];
+    '.md-typeset > h2:nth-of-type(n+7) ~ *', '.gw-finding:nth-of-type(n+5)', 'math mrow',
+    '.md-typeset > .gw-scroll:nth-of-type(n+13)'];
   document.querySelectorAll(same.join(', ')).forEach((one) => one.remove());
 }
 """

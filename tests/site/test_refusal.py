@@ -1,5 +1,7 @@
 """A refused plant is published with its refusal, and fails the build only where somebody builds by it."""
 
+import contextlib
+import io
 import re
 
 import html5lib
@@ -7,37 +9,38 @@ import pytest
 
 from macros.command import main
 from macros.site.build import Built
+from tests.once import made_once
 from tests.pages.kept_record import refused_bench
 from tests.site.conftest import ROOT, copy_handbook
 
 
 @pytest.fixture(scope="module")
-def handbook(tmp_path_factory):
-    """One plant: the bench, refused though it is published."""
-    target = copy_handbook(tmp_path_factory.mktemp("refusal") / "handbook", ("none",))
-    for guide in (target / "docs/guides").glob("*.md"):
-        guide.unlink()
-    refused_bench(target, "published")
-    index = target / "docs/index.md"
-    index.write_text("# Home\n\n[Plants](plants.md)\n", "utf-8")
-    return target
+def handbook(shared):
+    """One plant, the bench, refused though it is published, built; `status` and `said` tell how."""
+
+    def built(folder):
+        copy_handbook(folder, ("none",))
+        for guide in (folder / "docs/guides").glob("*.md"):
+            guide.unlink()
+        refused_bench(folder, "published")
+        (folder / "docs/index.md").write_text("# Home\n\n[Plants](plants.md)\n", "utf-8")
+        said = io.StringIO()
+        with contextlib.redirect_stdout(said):
+            status = main(["build", "--handbook", str(folder)])
+        (folder / "status").write_text(str(status), "utf-8")
+        (folder / "said").write_text(said.getvalue(), "utf-8")
+
+    return made_once(shared / "refused", built)
 
 
 @pytest.fixture(scope="module")
 def told(handbook):
-    """The exit of a build, and what it said."""
-    import contextlib
-    import io
-
-    said = io.StringIO()
-    with contextlib.redirect_stdout(said):
-        status = main(["build", "--handbook", str(handbook)])
-    return status, said.getvalue()
+    """The exit of the build, and what it said."""
+    return int((handbook / "status").read_text("utf-8")), (handbook / "said").read_text("utf-8")
 
 
 @pytest.fixture(scope="module")
-def pages(handbook, told):
-    assert told
+def pages(handbook):
     return {
         path.relative_to(handbook / "site").as_posix(): html5lib.parse(
             path.read_text("utf-8"), namespaceHTMLElements=False
@@ -65,7 +68,6 @@ def test_every_page_of_the_refused_plant_carries_the_refusal(pages):
     assert all(len(banners(page, "refused")) == 1 for page in mine)
 
 
-@pytest.mark.usefixtures("told")
 def test_each_sheet_of_the_refused_plant_says_so_at_its_foot(handbook):
     for name in ("whole", "drawing", "parts"):
         path = handbook / f"site/bench/{name}.html"
@@ -82,7 +84,6 @@ def test_only_a_plant_that_somebody_builds_by_fails_the_build(status, fails):
     assert not Built(ROOT, {}, {"bench": status}).fails
 
 
-@pytest.mark.usefixtures("told")
 def test_the_refused_plant_is_named_so_among_all_plants(handbook):
     text = (handbook / "site/plants.html").read_text("utf-8")
     assert "Refused." in text[text.index('id="bench"') :]
