@@ -11,7 +11,7 @@ import base64
 import hashlib
 import html
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Final
 
@@ -19,12 +19,10 @@ from macros.quantities import Fault, say
 
 __all__ = ["policy_of", "set_policies"]
 
-_BLOCKS: Final = tuple(
-    re.compile(rf"<({tag})\b([^>]*)>(.*?)</{tag}>", re.DOTALL) for tag in ("script", "style")
-)  # fmt: skip
-_STYLE: Final = re.compile(r'style="([^"]*)"')
-_RUNS: Final = re.compile(r"on[a-z]+\s*=")
-"""Each pattern begins with letters of its own, for which a page of megabytes is gone through in no time."""
+_BLOCKS: Final = {f"<{tag}": re.compile(rf"<({tag})\b([^>]*)>(.*?)</{tag}>", re.DOTALL) for tag in ("script", "style")}
+_STYLE: Final = {'style="': re.compile(r'style="([^"]*)"')}
+_RUNS: Final = {"on": re.compile(r"on[a-z]+\s*=")}
+"""Patterns by the letters with which they begin, for which a page of megabytes is gone through in no time."""
 _DATA: Final = re.compile(r"""\btype\s*=\s*["']?application/(?:ld\+)?json""")
 _HEAD: Final = re.compile(r"""<head>\s*(?:<meta charset=["']?utf-8["']?\s*/?>)?""", re.IGNORECASE)
 _DATA_URL: Final = re.compile(r"""url\(\s*["']?data:(image|font|application/(?:x-)?font)""")
@@ -96,16 +94,27 @@ def set_policies(site: Path) -> Iterator[Fault]:
 def _blocks(page: str) -> list[re.Match[str]]:
     """The scripts and styles of a page in its order; what looks like one within another is none."""
     blocks: list[re.Match[str]] = []
-    for found in sorted((each for kind in _BLOCKS for each in kind.finditer(page)), key=lambda each: each.start()):
+    for found in sorted(_found(_BLOCKS, page), key=lambda each: each.start()):
         if not blocks or found.start() >= blocks[-1].end():
             blocks.append(found)
     return blocks
 
 
-def _attributes(kind: re.Pattern[str], page: str) -> Iterator[re.Match[str]]:
+def _found(kinds: Mapping[str, re.Pattern[str]], page: str) -> Iterator[re.Match[str]]:
+    """What patterns find, each looked for by the letters with which it begins."""
+    for begins, pattern in kinds.items():
+        start = page.find(begins)
+        while start >= 0:
+            found = pattern.match(page, start)
+            if found is not None:
+                yield found
+            start = page.find(begins, found.end() if found is not None else start + len(begins))
+
+
+def _attributes(kind: Mapping[str, re.Pattern[str]], page: str) -> Iterator[re.Match[str]]:
     """Attributes of tags, not what looks like one in a text, a script or a style."""
     blocks = None
-    for found in kind.finditer(page):
+    for found in _found(kind, page):
         start = found.start()
         if page[start - 1].isspace() and _within_tag(page, start):
             blocks = _blocks(page) if blocks is None else blocks

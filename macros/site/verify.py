@@ -25,7 +25,7 @@ LINKS = {"a": "href", "link": "href", "img": "src", "script": "src", "source": "
 REFERENCES = ("popovertarget", "aria-labelledby", "aria-describedby", "aria-controls", "for")
 SHOWN = ("alt", "title", "content", "aria-label")
 _APART = "\x7f"
-"""Stands in no name: pages with control characters are refused."""
+"""A control character, which no page may hold."""
 REMAINS = re.compile(r"\{\{|\}\}|\{%|%\}|\bNaN\b|" + PRIVATE_USE.pattern)
 
 # Possessive, so that a quote that is never closed costs no more than the page once.
@@ -38,32 +38,53 @@ SILENT = re.compile(r"<(script|style|template|code|pre)\b.*?</\1>", re.DOTALL)
 
 
 @dataclass
-class PageFacts:
-    """What a page offers and asks for, each with its line."""
+class Named:
+    """Names on a page, each with its line."""
 
-    ids: dict[str, int] = field(default_factory=dict)
-    repeated: list[tuple[str, int]] = field(default_factory=list)
-    links: list[tuple[str, int]] = field(default_factory=list)
+    names: list[str] = field(default_factory=list)
+    lines: list[int] = field(default_factory=list)
+
+    def __iter__(self) -> Iterator[tuple[str, int]]:
+        return zip(self.names, self.lines, strict=True)
+
+    def add(self, name: str, line: int) -> None:
+        """Take in one more."""
+        self.names.append(name)
+        self.lines.append(line)
+
+
+@dataclass
+class PageFacts:
+    """What a page offers and asks for."""
+
+    ids: Named = field(default_factory=Named)
+    links: Named = field(default_factory=Named)
     """Those that leave the page."""
-    within: list[tuple[str, int]] = field(default_factory=list)
-    references: list[tuple[str, int]] = field(default_factory=list)
-    remains: list[tuple[str, int]] = field(default_factory=list)
+    within: Named = field(default_factory=Named)
+    references: Named = field(default_factory=Named)
+    remains: Named = field(default_factory=Named)
+
+    def repeated(self) -> Iterator[tuple[str, int]]:
+        """The ids that stood on the page before."""
+        seen: set[str] = set()
+        for one, line in self.ids:
+            if one in seen:
+                yield one, line
+            seen.add(one)
 
     def as_data(self) -> dict[str, tuple[str, list[int]]]:
         """As JSON can say it; a page holds as many links as its site has pages, so names are one text that is soon read."""
-        told = vars(self) | {"ids": self.ids.items()}
         return {
-            kind: (_APART.join(name for name, _ in pairs), [line for _, line in pairs]) for kind, pairs in told.items()
+            kind: (_APART.join(name.replace(_APART, " ") for name in found.names), found.lines)
+            for kind, found in vars(self).items()
         }
 
     @classmethod
     def from_data(cls, data: dict[str, tuple[str, list[int]]]) -> PageFacts:
         """What was kept."""
-        told = {
-            kind: list(zip(names.split(_APART), lines, strict=True)) if lines else []
-            for kind, (names, lines) in data.items()
-        }
-        return cls(dict(told.pop("ids")), **told)
+        return cls(
+            **{kind: Named(names.split(_APART) if lines else [], lines) for kind, (names, lines) in data.items()}
+        )
 
 
 def read_page(text: str) -> PageFacts:
@@ -83,7 +104,7 @@ def read_page(text: str) -> PageFacts:
     if _may_remain(text):
         shown = TAG.sub(_blank, SILENT.sub(_blank, text))
         for left in REMAINS.finditer(shown):
-            page.remains.append((left.group(), bisect.bisect(ends, left.start()) + 1))
+            page.remains.add(left.group(), bisect.bisect(ends, left.start()) + 1)
     return page
 
 
@@ -91,15 +112,14 @@ def _look(page: PageFacts, tag: str, attributes: str, line: int) -> None:
     for found in ATTRIBUTE.finditer(attributes):
         name, value = found[1].lower(), html.unescape(found[2] or found[3] or found[4] or "")
         if name == "id":
-            if value in page.ids:
-                page.repeated.append((value, line))
-            page.ids.setdefault(value, line)
+            page.ids.add(value, line)
         elif name == LINKS.get(tag) or (name == "xlink:href" and tag in LINKS):
-            (page.within if value[:1] in ("", "#", "?") else page.links).append((value, line))
+            (page.within if value[:1] in ("", "#", "?") else page.links).add(value, line)
         elif name in REFERENCES:
-            page.references.extend((one, line) for one in value.split())
+            for one in value.split():
+                page.references.add(one, line)
         if name in SHOWN and _may_remain(value) and (left := REMAINS.search(value)):
-            page.remains.append((left.group(), line))
+            page.remains.add(left.group(), line)
 
 
 def _blank(found: re.Match[str]) -> str:
@@ -137,15 +157,15 @@ def faults_in(site: Path, *, base: str = "/") -> Iterator[Fault]:
     asked: dict[str, set[str]] = defaultdict(set)
     for name in pages:
         page = _facts(site / name)
-        ids[name] = frozenset(page.ids)
-        asked[_folder(name)].update(link for link, _ in page.links)
-        yield from (Fault(name, line, "", say("site.repeated_id", id=one)) for one, line in page.repeated)
+        mine = ids[name] = frozenset(page.ids.names)
+        asked[_folder(name)].update(page.links.names)
+        yield from (Fault(name, line, "", say("site.repeated_id", id=one)) for one, line in page.repeated())
         yield from (Fault(name, line, "", say("site.remains", found=ascii(one))) for one, line in page.remains)
         for one, line in page.references:
-            if one not in page.ids and not one.startswith("__"):
+            if one not in mine and not one.startswith("__"):
                 yield Fault(name, line, "", say("site.no_such_id", id=one))
         for link, line in page.within:
-            if link[1:] not in page.ids and (message := _broken(places, base, name, link, ids)):
+            if link[1:] not in mine and (message := _broken(places, base, name, link, ids)):
                 yield Fault(name, line, "", message)
     broken = {
         (start, link): message

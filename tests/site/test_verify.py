@@ -1,8 +1,10 @@
 """A site with one thing wrong is refused for that thing, and a site with nothing wrong is not."""
 
+import json
+
 import pytest
 
-from macros.site.verify import faults_in, read_page
+from macros.site.verify import PageFacts, faults_in, read_page
 
 GOOD = """<!doctype html><html lang="en"><head><title>Stack</title></head><body>
 <h2 id="top">Top</h2><p>6.63&nbsp;NL/min <code>{{ not_computed }}</code></p>
@@ -64,8 +66,18 @@ def test_links_from_the_root_of_the_server_are_refused_unless_they_are_the_site_
 
 def test_code_and_scripts_may_hold_braces():
     page = read_page("<pre>{{ a }}</pre><script>const x = {{}};</script><p>fine</p>")
-    assert page.remains == []
+    assert page.remains.names == []
 
 
 def test_alt_texts_are_looked_at_too():
-    assert read_page('<img src="x.png" alt="{{ plant.x }}">').remains[0][0] == "{{"
+    assert read_page('<img src="x.png" alt="{{ plant.x }}">').remains.names == ["{{"]
+
+
+def test_what_is_kept_of_a_page_is_what_was_read_off_it():
+    page = read_page(GOOD.replace("<p>6.63", '<p id="top">{{ 6.63'))
+    assert page.ids.names == ["top", "top"]
+    assert len(page.links.names) == 3
+    assert len(page.remains.names) == 1
+    assert PageFacts.from_data(json.loads(json.dumps(page.as_data()))) == page
+    bare = read_page("<p>nothing</p>")
+    assert PageFacts.from_data(json.loads(json.dumps(bare.as_data()))) == bare

@@ -95,10 +95,10 @@ def test_notes_are_numbered_through_and_each_number_leads_to_its_own(documents, 
 @pytest.mark.parametrize("name", PLANTS)
 def test_it_holds_together(documents, name):
     facts = read_page(documents[name])
-    assert facts.repeated == []
+    assert list(facts.repeated()) == []
     inner = [link for link, _ in facts.within if link.startswith("#")]
-    assert [link for link in inner if unescape(link[1:]) not in facts.ids] == []
-    assert [one for one, _ in facts.references if one not in facts.ids] == []
+    assert [link for link in inner if unescape(link[1:]) not in facts.ids.names] == []
+    assert [one for one, _ in facts.references if one not in facts.ids.names] == []
     own = {piece[1] for piece in re.finditer(r'<h3 id="([^".]*)\.', documents[name])}
     assert [link for link, _ in facts.links if link.partition(".html")[0] in own] == [], "a chapter is led to inside"
     levels = [int(level) for level in re.findall(r"<h(\d)", documents[name])]
